@@ -27,9 +27,12 @@ public sealed record Material(
     int FlushLife,
     double MulchStorePerCm)
 {
-    /// <summary>Where each number comes from: field name to source.</summary>
+    /// <summary>Where each value comes from: field name in the catalogue file to source.</summary>
     public IReadOnlyDictionary<string, string> Sources { get; init; } = new Dictionary<string, string>();
 
     /// <summary>Names in other languages, by two-letter language code.</summary>
     public IReadOnlyDictionary<string, string> Names { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>Its name in a language; the English one where there is none.</summary>
+    public string NameIn(string language) => Names.GetValueOrDefault(language, Name);
 }

@@ -28,11 +28,23 @@ public sealed record Species(
     /// <summary>Dangerous fungi that can be taken for it, and how to tell. At least one for every species.</summary>
     public IReadOnlyList<Lookalike> Lookalikes { get; init; } = [];
 
-    /// <summary>Where each number comes from: field name to source.</summary>
+    /// <summary>Advice that holds for this species beyond the general safety words.</summary>
+    public IReadOnlyList<Caution> Cautions { get; init; } = [];
+
+    /// <summary>Where each value comes from: the field's path in the catalogue file, such as <c>spawn_run/t_base</c>, to its source.</summary>
     public IReadOnlyDictionary<string, string> Sources { get; init; } = new Dictionary<string, string>();
 
     /// <summary>Names in other languages, by two-letter language code.</summary>
     public IReadOnlyDictionary<string, string> Names { get; init; } = new Dictionary<string, string>();
+
+    /// <summary><see cref="Standing"/> in other languages, by two-letter language code.</summary>
+    public IReadOnlyDictionary<string, string> Standings { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>Its name in a language; the English one where there is none.</summary>
+    public string NameIn(string language) => Names.GetValueOrDefault(language, Name);
+
+    /// <summary>How well its numbers are known, in a language; in English where there are no such words.</summary>
+    public string StandingIn(string language) => Standings.GetValueOrDefault(language, Standing);
 }
 
 /// <summary>Growth of the mycelium through the substrate.</summary>
@@ -78,13 +90,3 @@ public sealed record FrostTrigger(double GroundMin, int Nights);
 /// <param name="Delta">Air this much colder than the bed was over the last ten days. [°C]</param>
 /// <param name="Mark">Or the bed at or below this. [°C]</param>
 public sealed record CoolingTrigger(double Delta, double Mark);
-
-/// <summary>A fungus that can be mistaken for the species.</summary>
-/// <param name="Name">Its name.</param>
-/// <param name="Danger">What it does.</param>
-/// <param name="Tell">How it differs.</param>
-public sealed record Lookalike(string Name, string Danger, string Tell)
-{
-    /// <summary>The same in other languages, by two-letter code.</summary>
-    public IReadOnlyDictionary<string, Lookalike> In { get; init; } = new Dictionary<string, Lookalike>();
-}
