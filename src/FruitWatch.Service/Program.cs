@@ -1,1 +1,1 @@
-return 0;
+return await FruitWatch.Service.Operating.Verbs.RunAsync(args);

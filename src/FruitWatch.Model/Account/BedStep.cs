@@ -1,6 +1,5 @@
 using System.Numerics;
 using FruitWatch.Model.Beds;
-using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Responses;
 
 namespace FruitWatch.Model.Account;
@@ -75,7 +74,7 @@ public sealed class BedStep
         WaterAndTemperature(state, forcing, at, day, today, MeasuredWater(corrections, today), result);
         fruiting.Advance(state, forcing, at, day, today, result);
         if (!corrections.IsEmpty)
-            fruiting.Correct(state, day, corrections, result);
+            Fruiting.Correct(state, day, corrections, result);
     }
 
     private int IndexOf(SiteForcing forcing, int day)

@@ -56,7 +56,7 @@ internal sealed class Fruiting
     }
 
     /// <summary>State entries of the log, in order of time, at the end of their day and in every future.</summary>
-    public void Correct(BedState state, int day, ReadOnlySpan<LogEntry> entries, DayResult result)
+    public static void Correct(BedState state, int day, ReadOnlySpan<LogEntry> entries, DayResult result)
     {
         foreach (var entry in entries)
         {

@@ -1,0 +1,25 @@
+using System.Text;
+
+namespace FruitWatch.Service.Operating.Accounts;
+
+/// <summary>Reads a file that a user named, or says why not.</summary>
+internal static class InputFile
+{
+    private static readonly UTF8Encoding s_strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
+
+    public static string ReadAllText(string path)
+    {
+        try
+        {
+            return File.ReadAllText(path, s_strict);
+        }
+        catch (DecoderFallbackException)
+        {
+            throw new VerbException($"{path}: not UTF-8 text.");
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        {
+            throw new VerbException($"{path}: cannot be read: {error.Message}");
+        }
+    }
+}

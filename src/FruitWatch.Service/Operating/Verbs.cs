@@ -1,0 +1,43 @@
+namespace FruitWatch.Service.Operating;
+
+/// <summary>A command of the program that failed in a way its user can mend.</summary>
+internal sealed class VerbException(string message) : Exception(message);
+
+/// <summary>The commands of the program.</summary>
+internal static class Verbs
+{
+    private const string Usage = """
+        FruitWatch: what to do with each outdoor mushroom bed today, and when to expect pins.
+
+          demo                                   an invented cooperative, to look at
+          serve                                  the service itself
+          account --weather FILE --case FILE     a bed's account, day by day, as CSV
+          bench engine                           how fast the bed model runs here
+        """;
+
+    /// <summary>Runs a command; its exit code is 0 for done, 1 for an error that was explained, 2 for a wrong call.</summary>
+    public static async Task<int> RunAsync(string[] args)
+    {
+        try
+        {
+            switch (args)
+            {
+                case ["account", .. var rest]:
+                    Accounts.AccountVerb.Run(VerbOptions.Parse(rest, "weather", "case"), Console.Out);
+                    return 0;
+                case ["bench", "engine", .. var rest]:
+                    VerbOptions.Parse(rest);
+                    EngineBench.Run(Console.Out);
+                    return 0;
+                default:
+                    await Console.Error.WriteLineAsync(Usage);
+                    return args is ["help"] or ["--help"] or ["-h"] ? 0 : 2;
+            }
+        }
+        catch (VerbException error)
+        {
+            await Console.Error.WriteLineAsync(error.Message);
+            return 1;
+        }
+    }
+}
