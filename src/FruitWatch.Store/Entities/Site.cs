@@ -1,0 +1,46 @@
+using NodaTime;
+
+namespace FruitWatch.Store.Entities;
+
+/// <summary>A place with one weather: all beds of a site share feed, zone and morning.</summary>
+public sealed class Site : IEdited
+{
+    /// <summary>Key.</summary>
+    public long Id { get; set; }
+
+    /// <summary>Whose it is.</summary>
+    public long CooperativeId { get; set; }
+
+    /// <summary>What its growers call it.</summary>
+    public required string Name { get; set; }
+
+    /// <summary>North positive. [°], −90…90</summary>
+    public double Latitude { get; set; }
+
+    /// <summary>East positive. [°], −180…180</summary>
+    public double Longitude { get; set; }
+
+    /// <summary>Above sea level. [m]</summary>
+    public double Elevation { get; set; }
+
+    /// <summary>Time zone, by its name in the IANA database, such as <c>Europe/Madrid</c>. Decides what a day is here.</summary>
+    public required string ZoneId { get; set; }
+
+    /// <summary>Near a large body of water, where the day's range of temperature is small.</summary>
+    public bool Coastal { get; set; }
+
+    /// <summary>Local time from which the morning round of this site is due.</summary>
+    public LocalTime MorningAt { get; set; } = new(6, 0);
+
+    /// <summary>Feed of the days to come; null while none was chosen.</summary>
+    public long? ForecastFeedId { get; set; }
+
+    /// <summary>Feed of the days gone by; null where the forecast feed gives them too.</summary>
+    public long? HistoryFeedId { get; set; }
+
+    /// <inheritdoc/>
+    public int Version { get; set; } = 1;
+
+    /// <summary>Beds, where they were asked for in the query.</summary>
+    public List<Bed> Beds { get; } = [];
+}

@@ -1,0 +1,117 @@
+using FruitWatch.Store.Entities;
+using Microsoft.EntityFrameworkCore;
+
+namespace FruitWatch.Store.Mapping;
+
+/// <summary>
+/// Keys and references of the tables. What belongs to one owner goes with it; nothing else is deleted along, so that history
+/// cannot vanish by the way.
+/// </summary>
+internal static class Tables
+{
+    public static void Describe(ModelBuilder model)
+    {
+        Places(model);
+        WeatherKept(model);
+        Rounds(model);
+        PeopleAndMail(model);
+        foreach (var table in model.Model.GetEntityTypes())
+        {
+            if (table.ClrType.IsAssignableTo(typeof(IEdited)))
+                model.Entity(table.ClrType).Property(nameof(IEdited.Version)).IsConcurrencyToken();
+        }
+    }
+
+    private static void Places(ModelBuilder model)
+    {
+        model.Entity<Site>(site =>
+        {
+            site.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId).OnDelete(DeleteBehavior.Restrict);
+            site.HasOne<Feed>().WithMany().HasForeignKey(row => row.ForecastFeedId).OnDelete(DeleteBehavior.Restrict);
+            site.HasOne<Feed>().WithMany().HasForeignKey(row => row.HistoryFeedId).OnDelete(DeleteBehavior.Restrict);
+            site.HasMany(row => row.Beds).WithOne().HasForeignKey(bed => bed.SiteId).OnDelete(DeleteBehavior.Restrict);
+        });
+        model.Entity<Bed>().HasMany(row => row.Layers).WithOne().HasForeignKey(layer => layer.BedId);
+        model.Entity<LogEntry>(entry =>
+        {
+            entry.HasOne<Bed>().WithMany().HasForeignKey(row => row.BedId).OnDelete(DeleteBehavior.Restrict);
+            entry.HasOne<LogEntry>().WithMany().HasForeignKey(row => row.ReplacesId).OnDelete(DeleteBehavior.Restrict);
+            entry.HasIndex(row => new { row.BedId, row.On });
+        });
+    }
+
+    private static void WeatherKept(ModelBuilder model)
+    {
+        model.Entity<Feed>(feed =>
+        {
+            feed.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId).OnDelete(DeleteBehavior.Restrict);
+            feed.HasIndex(row => new { row.CooperativeId, row.Key }).IsUnique();
+        });
+        model.Entity<WeatherRecord>(day =>
+        {
+            day.HasKey(row => new { row.SiteId, row.FeedId, row.Date });
+            day.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId).OnDelete(DeleteBehavior.Restrict);
+            day.HasOne<Feed>().WithMany().HasForeignKey(row => row.FeedId).OnDelete(DeleteBehavior.Restrict);
+        });
+        model.Entity<ForecastIssue>(issue =>
+        {
+            issue.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId).OnDelete(DeleteBehavior.Restrict);
+            issue.HasOne<Feed>().WithMany().HasForeignKey(row => row.FeedId).OnDelete(DeleteBehavior.Restrict);
+            issue.HasIndex(row => new { row.SiteId, row.FeedId, row.FetchedAt });
+        });
+    }
+
+    private static void Rounds(ModelBuilder model)
+    {
+        model.Entity<SiteMorning>(morning =>
+        {
+            morning.HasKey(row => new { row.SiteId, row.On });
+            morning.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId).OnDelete(DeleteBehavior.Restrict);
+            morning.HasOne<ForecastIssue>().WithMany().HasForeignKey(row => row.ForecastIssueId).OnDelete(DeleteBehavior.Restrict);
+        });
+        model.Entity<OutlookIssued>(outlook =>
+        {
+            outlook.HasOne<Bed>().WithMany().HasForeignKey(row => row.BedId).OnDelete(DeleteBehavior.Restrict);
+            outlook.HasIndex(row => new { row.BedId, row.On }).IsUnique();
+        });
+        model.Entity<IssuedNotice>(notice =>
+        {
+            notice.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId).OnDelete(DeleteBehavior.Restrict);
+            notice.HasOne<Bed>().WithMany().HasForeignKey(row => row.BedId).OnDelete(DeleteBehavior.Restrict);
+
+            // Two indexes, because a null bed is equal to no other and would let a notice of the site in twice.
+            notice.HasIndex(row => new { row.BedId, row.Kind, row.Episode }).IsUnique().HasFilter("\"BedId\" IS NOT NULL");
+            notice.HasIndex(row => new { row.SiteId, row.Kind, row.Episode }).IsUnique().HasFilter("\"BedId\" IS NULL");
+            notice.HasIndex(row => new { row.SiteId, row.State });
+        });
+    }
+
+    private static void PeopleAndMail(ModelBuilder model)
+    {
+        model.Entity<Person>(person =>
+        {
+            person.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId).OnDelete(DeleteBehavior.Restrict);
+            person.HasIndex(row => new { row.CooperativeId, row.EmailNormalized }).IsUnique();
+            person.HasMany(row => row.Sites).WithOne().HasForeignKey(link => link.PersonId);
+        });
+        model.Entity<PersonSite>(link =>
+        {
+            link.HasKey(row => new { row.PersonId, row.SiteId });
+            link.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId);
+        });
+        model.Entity<OutgoingMail>(mail =>
+        {
+            mail.HasOne<Person>().WithMany().HasForeignKey(row => row.PersonId).OnDelete(DeleteBehavior.SetNull);
+            mail.HasIndex(row => row.Key).IsUnique();
+            mail.HasIndex(row => row.MessageId).IsUnique();
+            mail.HasIndex(row => new { row.State, row.NotAfter });
+        });
+        model.Entity<DigestNotice>(told =>
+        {
+            told.HasKey(row => new { row.MailId, row.NoticeId, row.Role });
+            told.HasOne<OutgoingMail>().WithMany().HasForeignKey(row => row.MailId);
+            told.HasOne<IssuedNotice>().WithMany().HasForeignKey(row => row.NoticeId).OnDelete(DeleteBehavior.Restrict);
+        });
+        model.Entity<Setting>().HasKey(row => row.Key);
+    }
+}

@@ -1,0 +1,6 @@
+using Microsoft.EntityFrameworkCore;
+
+namespace FruitWatch.Store.Sqlite;
+
+/// <summary>The store in one SQLite file.</summary>
+public sealed class SqliteStore(DbContextOptions<SqliteStore> options) : FruitWatchStore(options);
