@@ -47,7 +47,7 @@ internal sealed record ForecastInUse(long Id, string FeedTitle, Instant IssuedAt
 /// <param name="LogRows">Its log as kept, entries that were undone left out, oldest first.</param>
 /// <param name="Log">The same, as the model reads it.</param>
 /// <param name="Account">From inoculation to the end of the forecast; null where it cannot be run.</param>
-/// <param name="Problem">Why not, for its grower; null where it can.</param>
+/// <param name="Problem">Why not.</param>
 /// <param name="Notices">Open notices.</param>
 internal sealed record BedBook(
     BedRow Row,
@@ -55,7 +55,7 @@ internal sealed record BedBook(
     IReadOnlyList<LogRow> LogRows,
     IReadOnlyList<LogEntry> Log,
     BedAccount? Account,
-    string? Problem,
+    AccountProblem Problem,
     IReadOnlyList<NoticeRow> Notices)
 {
     /// <summary>First day on or after a day on which something happens in the account.</summary>
@@ -69,4 +69,20 @@ internal sealed record BedBook(
 
         return null;
     }
+}
+
+/// <summary>Why a bed has no account.</summary>
+internal enum AccountProblem
+{
+    /// <summary>It has one.</summary>
+    None,
+
+    /// <summary>Nothing is known of the site's weather yet.</summary>
+    NoWeather,
+
+    /// <summary>The bed is older than the known weather, and there is no climatology to fill in from.</summary>
+    WeatherStartsLater,
+
+    /// <summary>It is to be made after the end of the forecast.</summary>
+    NotYetMade,
 }

@@ -79,7 +79,8 @@ internal static class LogKinds
 }
 
 /// <summary>A log entry that cannot be: names the field and what was expected of it.</summary>
-internal sealed class LogEntryException(string field, string message) : Exception(message)
+internal sealed class LogEntryException(string fieldName, string message) : Exception(message)
 {
-    public string Field => field;
+    /// <summary>Name of the field, as the API spells it.</summary>
+    public string FieldName { get; } = fieldName;
 }
