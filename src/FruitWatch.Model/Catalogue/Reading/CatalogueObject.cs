@@ -34,9 +34,8 @@ internal sealed class CatalogueObject
         return opened;
     }
 
-    /// <summary>Notes a problem with a field, or with the object itself where <paramref name="name"/> is empty.</summary>
-    public void Note(string name, string read, string expected) =>
-        _problems.Add(new(name.Length == 0 ? Pointer : PointerTo(name), read, expected));
+    /// <summary>Notes a problem with a field.</summary>
+    public void Note(string name, string read, string expected) => _problems.Add(new(PointerTo(name), read, expected));
 
     public bool Has(string name) => _fields.ContainsKey(name);
 
@@ -67,13 +66,13 @@ internal sealed class CatalogueObject
     public CatalogueObject? Object(string name, string expected) =>
         Field(name, expected) is { } json ? Open(json, PointerTo(name), _problems, expected) : null;
 
-    /// <summary>The objects of an array.</summary>
-    public List<CatalogueObject> Objects(string name, string expected)
+    /// <summary>The objects of an array of at least so many.</summary>
+    public List<CatalogueObject> Objects(string name, int fewest, string expected)
     {
         List<CatalogueObject> objects = [];
         if (Field(name, expected) is not { } json)
             return objects;
-        if (json.ValueKind != JsonValueKind.Array)
+        if (json.ValueKind != JsonValueKind.Array || json.GetArrayLength() < fewest)
         {
             Note(name, Shown(json), expected);
             return objects;
@@ -104,11 +103,11 @@ internal sealed class CatalogueObject
     {
         var expected = string.Create(CultureInfo.InvariantCulture, $"{count} numbers {allowed}");
         if (Field(name, expected) is not { } json)
-            return new double[count];
+            return Unknown(count);
         if (json.ValueKind == JsonValueKind.Array && json.GetArrayLength() == count)
             return [.. json.EnumerateArray().Select((item, i) => Number(item, string.Create(CultureInfo.InvariantCulture, $"{name}/{i}"), allowed))];
         Note(name, Shown(json), expected);
-        return new double[count];
+        return Unknown(count);
     }
 
     public string Text(string name, string expected)
@@ -148,6 +147,8 @@ internal sealed class CatalogueObject
         Note(name, Shown(read), $"a number {allowed}");
         return double.NaN;
     }
+
+    private static double[] Unknown(int count) => [.. Enumerable.Repeat(double.NaN, count)];
 
     // RFC 6901 section 3. Array places are already joined by a slash and hold digits only.
     private string PointerTo(string name) =>

@@ -30,8 +30,8 @@ internal static class SpeciesReader
             fields.Texts("materials", "keys of materials, the usual one first"),
             standing.English)
         {
-            Lookalikes = [.. ReadLookalikes(entry)],
-            Cautions = entry.May("cautions") ? [.. entry.Objects("cautions", "a list of cautions").Select(ReadCaution)] : [],
+            Lookalikes = [.. entry.Objects("lookalikes", 1, "at least one fungus that can be taken for it").Select(ReadLookalike)],
+            Cautions = entry.May("cautions") ? [.. entry.Objects("cautions", 0, "a list of cautions").Select(ReadCaution)] : [],
             Sources = sources.AsReadOnly(),
             Names = name.Others,
             Standings = standing.Others,
@@ -84,15 +84,6 @@ internal static class SpeciesReader
             fields.Optional("cooling", cooling => new CoolingTrigger(cooling.Number("delta", Span.AboveZeroTo(30)), cooling.Number("mark", new Span(-10, 40)))));
         fields.Close();
         return triggers;
-    }
-
-    private static List<Lookalike> ReadLookalikes(CatalogueObject entry)
-    {
-        const string expected = "at least one fungus that can be taken for it";
-        var read = entry.Objects("lookalikes", expected);
-        if (read.Count == 0 && entry.Has("lookalikes"))
-            entry.Note("lookalikes", "none that could be read", expected);
-        return [.. read.Select(ReadLookalike)];
     }
 
     private static Lookalike ReadLookalike(CatalogueObject entry)
