@@ -37,7 +37,7 @@ internal sealed partial class CatalogueFile
             using var document = JsonDocument.Parse(json, s_lenient);
             ReadEveryText(document.RootElement);
             var root = CatalogueObject.Open(document.RootElement.Clone(), "", problems, expected);
-            root?.Whole("version", new Span(1, 1));
+            root?.Whole("version", new Limits(1, 1));
             return root;
         }
         catch (JsonException exception)

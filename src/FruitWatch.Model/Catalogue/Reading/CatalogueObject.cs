@@ -85,9 +85,9 @@ internal sealed class CatalogueObject
         return objects;
     }
 
-    public double Number(string name, Span allowed) => Number(Field(name, $"a number {allowed}"), name, allowed);
+    public double Number(string name, Limits allowed) => Number(Field(name, $"a number {allowed}"), name, allowed);
 
-    public int Whole(string name, Span allowed)
+    public int Whole(string name, Limits allowed)
     {
         var expected = $"a whole number {allowed}";
         if (Field(name, expected) is not { } json)
@@ -99,7 +99,7 @@ internal sealed class CatalogueObject
     }
 
     /// <summary>Numbers of which there must be <paramref name="count"/>.</summary>
-    public double[] Numbers(string name, int count, Span allowed)
+    public double[] Numbers(string name, int count, Limits allowed)
     {
         var expected = string.Create(CultureInfo.InvariantCulture, $"{count} numbers {allowed}");
         if (Field(name, expected) is not { } json)
@@ -138,7 +138,7 @@ internal sealed class CatalogueObject
             Note(name, "a name that is not known here", "one of " + string.Join(", ", _known.Order(StringComparer.Ordinal)));
     }
 
-    private double Number(JsonElement? json, string name, Span allowed)
+    private double Number(JsonElement? json, string name, Limits allowed)
     {
         if (json is not { } read)
             return double.NaN;
