@@ -99,7 +99,8 @@ public class StartingValuesTests
                 material.Key, expected.GetProperty("name").GetString()!, Number(expected, "dry_bulk_density"), Number(expected, "porosity"),
                 Number(expected, "theta_cc"), Number(expected, "theta_water"), Number(expected, "theta_low"), Number(expected, "settling"),
                 Number(expected, "decay"), Number(expected, "drain_days"), expected.GetProperty("flush_life").GetInt32(),
-                Number(expected, "mulch_store_mm_per_cm")) { Names = names, Sources = sources },
+                Number(expected, "mulch_store_mm_per_cm"))
+            { Names = names, Sources = sources },
             material);
     }
 
