@@ -3,13 +3,13 @@ using System.Globalization;
 namespace FruitWatch.Model.Catalogue.Reading;
 
 /// <summary>Values that a number in the catalogue may take.</summary>
-internal readonly record struct Span(double Min, double Max, bool MinAllowed = true)
+internal readonly record struct Limits(double Min, double Max, bool MinAllowed = true)
 {
     /// <summary>More than 0 and at most <paramref name="max"/>.</summary>
-    public static Span AboveZeroTo(double max) => new(0, max, MinAllowed: false);
+    public static Limits AboveZeroTo(double max) => new(0, max, MinAllowed: false);
 
     /// <summary>0 to 1, both allowed.</summary>
-    public static Span Share => new(0, 1);
+    public static Limits Share => new(0, 1);
 
     public bool Holds(double value) => value <= Max && (MinAllowed ? value >= Min : value > Min);
 
