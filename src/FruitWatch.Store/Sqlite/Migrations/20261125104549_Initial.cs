@@ -1,4 +1,4 @@
-using System;
+﻿using System;
 using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
@@ -6,7 +6,7 @@ using Microsoft.EntityFrameworkCore.Migrations;
 namespace FruitWatch.Store.Sqlite.Migrations
 {
     /// <inheritdoc />
-    public partial class First : Migration
+    public partial class Initial : Migration
     {
         /// <inheritdoc />
         protected override void Up(MigrationBuilder migrationBuilder)
@@ -374,6 +374,7 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     Reason = table.Column<string>(type: "TEXT", nullable: false),
                     ConfirmedOn = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     IssuedAt = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    RevisedAt = table.Column<DateTime>(type: "TEXT", nullable: true),
                     Version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
