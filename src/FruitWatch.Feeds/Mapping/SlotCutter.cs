@@ -36,7 +36,8 @@ internal sealed class SlotCutter(
         {
             Support.Instant => Instants(cells, settled),
             Support.Counter => Rises(cells, settled),
-            _ => [.. settled.Where(one => one.Value is not null).Select(one => SlotOf(cells, one.Start, one.End, one.Value!.Value, one.Cell))],
+            // A date the country left out has no length, and nothing can have fallen on it.
+            _ => [.. settled.Where(one => one.Value is not null && one.End > one.Start).Select(one => SlotOf(cells, one.Start, one.End, one.Value!.Value, one.Cell))],
         };
     }
 
