@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using CsCheck;
 using NodaTime;
 
@@ -67,12 +68,30 @@ public sealed class HardeningTests
     }
 
     [Fact]
-    public void Every_code_is_explained_to_the_user()
+    public void The_users_page_says_rightly_which_refusals_stay()
     {
-        var page = File.ReadAllText(Path.Combine(Root(), "docs", "feeds.md"));
+        var rows = Page().Split('\n').Where(line => line.StartsWith("| `", StringComparison.Ordinal) && (line.EndsWith("| yes |", StringComparison.Ordinal) || line.EndsWith("| no |", StringComparison.Ordinal))).ToList();
+        Assert.NotEmpty(rows);
+        Assert.All(rows, row => Assert.Equal(FeedCodes.IsPermanent(row.Split('`')[1]), row.EndsWith("| yes |", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void The_example_on_the_users_page_is_a_good_description()
+    {
+        var example = Page().Split("```json")[1].Split("```")[0];
+        var body = Encoding.UTF8.GetBytes("Fecha;Temp;Lluvia 1h\n02/05/2026 03:00;10,5;1,25\n02/05/2026 04:00;11,5;0\n");
+        Assert.Equal(1.25, Samples.Read(FeedDescription.Parse(example), body).Days.Single().Rain!.Value, 9);
+    }
+
+    [Fact]
+    public void Every_code_and_preset_is_explained_to_the_user()
+    {
+        var page = Page();
         Assert.All(FeedCodes.All, code => Assert.Contains($"| `{code}` |", page, StringComparison.Ordinal));
         Assert.All(FeedPresets.All, preset => Assert.Contains($"| `{preset.Id}` |", page, StringComparison.Ordinal));
     }
+
+    private static string Page() => File.ReadAllText(Path.Combine(Root(), "docs", "feeds.md")).ReplaceLineEndings("\n");
 
     private static string Root()
     {

@@ -106,7 +106,11 @@ internal sealed class DayReducer(SiteDays days, DailyDescription daily, NoteBook
         {
             if (longest is not null && slot.Start < longest.End)
             {
-                notes.Add(FeedCodes.TimeOverlap, daily.Quantity.ToString(), "Two totals cover the same time; the days they touch are left unknown.", slot.Place());
+                notes.Add(
+                    FeedCodes.TimeOverlap,
+                    daily.Quantity.ToString(),
+                    "Two totals cover the same time; the days they touch are left unknown.",
+                    slot.Place());
                 dates.UnionWith(DatesOf(slot).Concat(DatesOf(longest)));
             }
             longest = longest is null || slot.End > longest.End ? slot : longest;
