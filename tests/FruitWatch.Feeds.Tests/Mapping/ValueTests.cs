@@ -68,6 +68,14 @@ public sealed class ValueTests
     }
 
     [Fact]
+    public void A_counter_that_falls_was_reset_and_what_it_shows_has_fallen_since()
+    {
+        var counter = FeedPresets.Find("station-counter-csv")!;
+        var reading = Samples.Read(counter, "Time (UTC);Outdoor (F);Rain today (in)\n2026-05-02 03:00;50;0,30\n2026-05-02 04:00;50;0,40\n2026-05-02 05:00;50;0,05"u8.ToArray());
+        Assert.Equal(0.15 * 25.4, reading.Days.Single(day => day.Date == Day).Rain!.Value, 9);
+    }
+
+    [Fact]
     public void A_counter_silent_for_too_long_leaves_its_rain_unknown()
     {
         var counter = FeedPresets.Find("station-counter-csv")!;
