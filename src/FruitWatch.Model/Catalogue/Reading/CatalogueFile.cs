@@ -35,8 +35,9 @@ internal sealed partial class CatalogueFile
         try
         {
             using var document = JsonDocument.Parse(json, s_lenient);
+            ReadEveryText(document.RootElement);
             var root = CatalogueObject.Open(document.RootElement.Clone(), "", problems, expected);
-            root?.Whole("version", new Span(1, 1));
+            root?.Whole("version", new Limits(1, 1));
             return root;
         }
         catch (JsonException exception)
@@ -47,6 +48,35 @@ internal sealed partial class CatalogueFile
                 $"JSON that breaks off at line {exception.LineNumber + 1}, byte {exception.BytePositionInLine + 1}");
             problems.Add(new("", place, expected));
             return null;
+        }
+        catch (Exception exception) when (exception is ArgumentException or InvalidOperationException)
+        {
+            problems.Add(new("", "a text with half a character, such as \\ud800", "Unicode text"));
+            return null;
+        }
+    }
+
+    // Half of a surrogate pair is an ArgumentException to the parser where it stands plainly; written as an escape it is
+    // found out only when the text is asked for, which then throws InvalidOperationException.
+    private static void ReadEveryText(JsonElement json)
+    {
+        switch (json.ValueKind)
+        {
+            case JsonValueKind.String:
+                json.GetString();
+                break;
+            case JsonValueKind.Array:
+                foreach (var item in json.EnumerateArray())
+                    ReadEveryText(item);
+                break;
+            case JsonValueKind.Object:
+                foreach (var field in json.EnumerateObject())
+                {
+                    _ = field.Name;
+                    ReadEveryText(field.Value);
+                }
+
+                break;
         }
     }
 

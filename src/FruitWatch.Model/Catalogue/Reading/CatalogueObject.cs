@@ -34,9 +34,8 @@ internal sealed class CatalogueObject
         return opened;
     }
 
-    /// <summary>Notes a problem with a field, or with the object itself where <paramref name="name"/> is empty.</summary>
-    public void Note(string name, string read, string expected) =>
-        _problems.Add(new(name.Length == 0 ? Pointer : PointerTo(name), read, expected));
+    /// <summary>Notes a problem with a field.</summary>
+    public void Note(string name, string read, string expected) => _problems.Add(new(PointerTo(name), read, expected));
 
     public bool Has(string name) => _fields.ContainsKey(name);
 
@@ -67,13 +66,13 @@ internal sealed class CatalogueObject
     public CatalogueObject? Object(string name, string expected) =>
         Field(name, expected) is { } json ? Open(json, PointerTo(name), _problems, expected) : null;
 
-    /// <summary>The objects of an array.</summary>
-    public List<CatalogueObject> Objects(string name, string expected)
+    /// <summary>The objects of an array of at least so many.</summary>
+    public List<CatalogueObject> Objects(string name, int fewest, string expected)
     {
         List<CatalogueObject> objects = [];
         if (Field(name, expected) is not { } json)
             return objects;
-        if (json.ValueKind != JsonValueKind.Array)
+        if (json.ValueKind != JsonValueKind.Array || json.GetArrayLength() < fewest)
         {
             Note(name, Shown(json), expected);
             return objects;
@@ -86,9 +85,9 @@ internal sealed class CatalogueObject
         return objects;
     }
 
-    public double Number(string name, Span allowed) => Number(Field(name, $"a number {allowed}"), name, allowed);
+    public double Number(string name, Limits allowed) => Number(Field(name, $"a number {allowed}"), name, allowed);
 
-    public int Whole(string name, Span allowed)
+    public int Whole(string name, Limits allowed)
     {
         var expected = $"a whole number {allowed}";
         if (Field(name, expected) is not { } json)
@@ -100,15 +99,15 @@ internal sealed class CatalogueObject
     }
 
     /// <summary>Numbers of which there must be <paramref name="count"/>.</summary>
-    public double[] Numbers(string name, int count, Span allowed)
+    public double[] Numbers(string name, int count, Limits allowed)
     {
         var expected = string.Create(CultureInfo.InvariantCulture, $"{count} numbers {allowed}");
         if (Field(name, expected) is not { } json)
-            return new double[count];
+            return Unknown(count);
         if (json.ValueKind == JsonValueKind.Array && json.GetArrayLength() == count)
             return [.. json.EnumerateArray().Select((item, i) => Number(item, string.Create(CultureInfo.InvariantCulture, $"{name}/{i}"), allowed))];
         Note(name, Shown(json), expected);
-        return new double[count];
+        return Unknown(count);
     }
 
     public string Text(string name, string expected)
@@ -139,7 +138,7 @@ internal sealed class CatalogueObject
             Note(name, "a name that is not known here", "one of " + string.Join(", ", _known.Order(StringComparer.Ordinal)));
     }
 
-    private double Number(JsonElement? json, string name, Span allowed)
+    private double Number(JsonElement? json, string name, Limits allowed)
     {
         if (json is not { } read)
             return double.NaN;
@@ -148,6 +147,8 @@ internal sealed class CatalogueObject
         Note(name, Shown(read), $"a number {allowed}");
         return double.NaN;
     }
+
+    private static double[] Unknown(int count) => [.. Enumerable.Repeat(double.NaN, count)];
 
     // RFC 6901 section 3. Array places are already joined by a slash and hold digits only.
     private string PointerTo(string name) =>

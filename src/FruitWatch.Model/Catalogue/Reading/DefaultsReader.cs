@@ -17,14 +17,14 @@ internal static class DefaultsReader
 
     public static ForecastErrorDefaults ReadForecastError(SourcedFields fields)
     {
-        var spread = Span.AboveZeroTo(20);
+        var spread = Limits.AboveZeroTo(20);
         var error = new ForecastErrorDefaults(
             fields.Number("s0_tmax", spread),
             fields.Number("s0_tmin", spread),
             fields.Number("sc_tmax", spread),
             fields.Number("sc_tmin", spread),
-            fields.Number("lead_scale_days", Span.AboveZeroTo(60)),
-            fields.Whole("t_df", new Span(3, 100))); // with 2 or fewer a Student t has no variance to scale
+            fields.Number("lead_scale_days", Limits.AboveZeroTo(60)),
+            fields.Whole("t_df", new Limits(3, 100))); // with 2 or fewer a Student t has no variance to scale
         fields.Close();
         return error;
     }
@@ -32,19 +32,19 @@ internal static class DefaultsReader
     public static LearningDefaults ReadLearning(SourcedFields fields)
     {
         var learning = new LearningDefaults(
-            fields.Number("sigma_evaporation", Span.AboveZeroTo(2)),
-            fields.Number("sigma_growth", Span.AboveZeroTo(2)),
-            fields.Whole("pairs", new Span(1, 65536)),
-            fields.Number("sd_mc", Span.AboveZeroTo(1)),
-            fields.Number("sd_pins_days", Span.AboveZeroTo(60)),
-            fields.Number("sd_mycelium", Span.AboveZeroTo(1)));
+            fields.Number("sigma_evaporation", Limits.AboveZeroTo(2)),
+            fields.Number("sigma_growth", Limits.AboveZeroTo(2)),
+            fields.Whole("pairs", new Limits(1, 65536)),
+            fields.Number("sd_mc", Limits.AboveZeroTo(1)),
+            fields.Number("sd_pins_days", Limits.AboveZeroTo(60)),
+            fields.Number("sd_mycelium", Limits.AboveZeroTo(1)));
         fields.Close();
         return learning;
     }
 
     private static CoverEffect ReadCover(SourcedFields fields)
     {
-        var effect = new CoverEffect(fields.Number("evaporation", Span.Share), fields.Number("rain", Span.Share));
+        var effect = new CoverEffect(fields.Number("evaporation", Limits.Share), fields.Number("rain", Limits.Share));
         fields.Close();
         return effect;
     }

@@ -13,16 +13,16 @@ internal static class MaterialReader
         var material = new Material(
             key,
             name.English,
-            fields.Number("dry_bulk_density", Span.AboveZeroTo(1500)),
-            fields.Number("porosity", Span.AboveZeroTo(0.99)),
-            fields.Number("theta_cc", Span.AboveZeroTo(0.99)),
-            fields.Number("theta_water", Span.AboveZeroTo(0.99)),
-            fields.Number("theta_low", new Span(0, 0.99)),
-            fields.Number("settling", new Span(0, 0.95)),
-            fields.Number("decay", new Span(0, 5)),
-            fields.Number("drain_days", Span.AboveZeroTo(30)),
-            fields.Whole("flush_life", new Span(1, 100)),
-            fields.Number("mulch_store_mm_per_cm", new Span(0, 10)))
+            fields.Number("dry_bulk_density", Limits.AboveZeroTo(1500)),
+            fields.Number("porosity", Limits.AboveZeroTo(0.99)),
+            fields.Number("theta_cc", Limits.AboveZeroTo(0.99)),
+            fields.Number("theta_water", Limits.AboveZeroTo(0.99)),
+            fields.Number("theta_low", new Limits(0, 0.99)),
+            fields.Number("settling", new Limits(0, 0.95)),
+            fields.Number("decay", new Limits(0, 5)),
+            fields.Number("drain_days", Limits.AboveZeroTo(30)),
+            fields.Whole("flush_life", new Limits(1, 100)),
+            fields.Number("mulch_store_mm_per_cm", new Limits(0, 10)))
         {
             Sources = sources.AsReadOnly(),
             Names = name.Others,

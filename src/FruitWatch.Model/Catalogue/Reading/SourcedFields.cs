@@ -10,13 +10,13 @@ internal sealed class SourcedFields(CatalogueObject? owner, string path, IDictio
 
     public SourcedFields In(string name, string expected) => new(owner?.Object(name, expected), $"{path}{name}/", sources);
 
-    public double Number(string name, Span allowed) => Read(name, field => field.Number("value", allowed), double.NaN);
+    public double Number(string name, Limits allowed) => Read(name, field => field.Number("value", allowed), double.NaN);
 
-    public int Whole(string name, Span allowed) => Read(name, field => field.Whole("value", allowed), 0);
+    public int Whole(string name, Limits allowed) => Read(name, field => field.Whole("value", allowed), 0);
 
     public List<string> Texts(string name, string expected) => Read(name, field => field.Texts("value", expected), []);
 
-    public Band Band(string name, Span allowed) => Read(
+    public Band Band(string name, Limits allowed) => Read(
         name,
         field =>
         {

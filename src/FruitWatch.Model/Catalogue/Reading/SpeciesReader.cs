@@ -5,11 +5,11 @@ namespace FruitWatch.Model.Catalogue.Reading;
 /// <summary>Reads one species of a catalogue file.</summary>
 internal static class SpeciesReader
 {
-    private static readonly Span s_bedTemperature = new(-20, 60);
-    private static readonly Span s_days = Span.AboveZeroTo(1500);
+    private static readonly Limits s_bedTemperature = new(-20, 60);
+    private static readonly Limits s_days = Limits.AboveZeroTo(1500);
 
     // Yin et al. 1995; 1.0–1.7 is what growth measured in Pleurotus leaves room for (Soylu et al. 2016).
-    private static readonly Span s_sharpness = new(1.0, 1.7);
+    private static readonly Limits s_sharpness = new(1.0, 1.7);
 
     public static Species Read(string key, CatalogueObject entry)
     {
@@ -30,8 +30,8 @@ internal static class SpeciesReader
             fields.Texts("materials", "keys of materials, the usual one first"),
             standing.English)
         {
-            Lookalikes = [.. ReadLookalikes(entry)],
-            Cautions = entry.May("cautions") ? [.. entry.Objects("cautions", "a list of cautions").Select(ReadCaution)] : [],
+            Lookalikes = [.. entry.Objects("lookalikes", 1, "at least one fungus that can be taken for it").Select(ReadLookalike)],
+            Cautions = entry.May("cautions") ? [.. entry.Objects("cautions", 0, "a list of cautions").Select(ReadCaution)] : [],
             Sources = sources.AsReadOnly(),
             Names = name.Others,
             Standings = standing.Others,
@@ -48,7 +48,7 @@ internal static class SpeciesReader
             fields.Number("t_ceiling", s_bedTemperature),
             fields.Number("q", s_sharpness),
             fields.Number("days_at_optimum", s_days),
-            fields.Number("spawn_rate", Span.AboveZeroTo(20)),
+            fields.Number("spawn_rate", Limits.AboveZeroTo(20)),
             fields.Whole("earliest_ready_days", s_days),
             fields.Number("t_harm", s_bedTemperature));
         fields.Close();
@@ -71,7 +71,7 @@ internal static class SpeciesReader
     private static Growing ReadGrowing(SourcedFields fields)
     {
         var growing = new Growing(
-            fields.Band("band", s_bedTemperature), fields.Number("days", s_days), fields.Number("killing_frost", new Span(-30, 10)));
+            fields.Band("band", s_bedTemperature), fields.Number("days", s_days), fields.Number("killing_frost", new Limits(-30, 10)));
         fields.Close();
         return growing;
     }
@@ -79,20 +79,11 @@ internal static class SpeciesReader
     private static Triggers ReadTriggers(SourcedFields fields)
     {
         var triggers = new Triggers(
-            fields.Optional("soak", soak => new SoakTrigger(soak.Number("mm", Span.AboveZeroTo(200)), soak.Whole("days", new Span(1, 60)))),
-            fields.Optional("frost", frost => new FrostTrigger(frost.Number("ground_min", new Span(-20, 5)), frost.Whole("nights", new Span(1, 60)))),
-            fields.Optional("cooling", cooling => new CoolingTrigger(cooling.Number("delta", Span.AboveZeroTo(30)), cooling.Number("mark", new Span(-10, 40)))));
+            fields.Optional("soak", soak => new SoakTrigger(soak.Number("mm", Limits.AboveZeroTo(200)), soak.Whole("days", new Limits(1, 60)))),
+            fields.Optional("frost", frost => new FrostTrigger(frost.Number("ground_min", new Limits(-20, 5)), frost.Whole("nights", new Limits(1, 60)))),
+            fields.Optional("cooling", cooling => new CoolingTrigger(cooling.Number("delta", Limits.AboveZeroTo(30)), cooling.Number("mark", new Limits(-10, 40)))));
         fields.Close();
         return triggers;
-    }
-
-    private static List<Lookalike> ReadLookalikes(CatalogueObject entry)
-    {
-        const string expected = "at least one fungus that can be taken for it";
-        var read = entry.Objects("lookalikes", expected);
-        if (read.Count == 0 && entry.Has("lookalikes"))
-            entry.Note("lookalikes", "none that could be read", expected);
-        return [.. read.Select(ReadLookalike)];
     }
 
     private static Lookalike ReadLookalike(CatalogueObject entry)

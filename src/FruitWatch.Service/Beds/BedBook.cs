@@ -1,0 +1,88 @@
+using FruitWatch.Model.Account;
+using FruitWatch.Model.Beds;
+using FruitWatch.Model.Weather;
+using NodaTime;
+using BedRow = FruitWatch.Store.Entities.Bed;
+using LogRow = FruitWatch.Store.Entities.LogEntry;
+using NoticeRow = FruitWatch.Store.Entities.IssuedNotice;
+using SiteRow = FruitWatch.Store.Entities.Site;
+
+namespace FruitWatch.Service.Beds;
+
+/// <summary>A site as it stands on a day: its weather, complete, and its beds with their accounts, all recomputed.</summary>
+/// <param name="Row">What is kept of the site.</param>
+/// <param name="Zone">Its time zone.</param>
+/// <param name="Today">Its local day.</param>
+/// <param name="Weather">Complete days, from before the oldest bed to the end of the forecast; empty where nothing is known.</param>
+/// <param name="Forecast">The forecast in use, null where there is none.</param>
+/// <param name="Beds">Its beds that are not retired.</param>
+internal sealed record SiteBook(
+    SiteRow Row, DateTimeZone Zone, LocalDate Today, IReadOnlyList<WeatherDay> Weather, ForecastInUse? Forecast, IReadOnlyList<BedBook> Beds)
+{
+    /// <summary>Last day of the forecast, or the last known one.</summary>
+    public LocalDate? LastDay => Weather.Count > 0 ? Weather[^1].Date : null;
+
+    /// <summary>Weather of a day.</summary>
+    public WeatherDay? On(LocalDate date) => Weather.Count > 0 && date >= Weather[0].Date && date <= Weather[^1].Date
+        ? Weather[Period.DaysBetween(Weather[0].Date, date)]
+        : null;
+}
+
+/// <summary>The forecast that a site's outlook rests on.</summary>
+/// <param name="Id">Of the forecast kept.</param>
+/// <param name="FeedTitle">Who gave it.</param>
+/// <param name="IssuedAt">When it was issued.</param>
+/// <param name="Age">Since then.</param>
+internal sealed record ForecastInUse(long Id, string FeedTitle, Instant IssuedAt, Duration Age)
+{
+    /// <summary>From here on the pages and mails say how old it is.</summary>
+    public static readonly Duration StaleAfter = Duration.FromHours(30);
+
+    public bool IsStale => Age > StaleAfter;
+}
+
+/// <summary>A bed as it stands: what is kept of it, and its account.</summary>
+/// <param name="Row">What is kept.</param>
+/// <param name="Bed">The same, as the model reads it.</param>
+/// <param name="LogRows">Its log as kept, entries that were undone left out, oldest first.</param>
+/// <param name="Log">The same, as the model reads it.</param>
+/// <param name="Account">From inoculation to the end of the forecast; null where it cannot be run.</param>
+/// <param name="Problem">Why not.</param>
+/// <param name="Notices">Open notices.</param>
+internal sealed record BedBook(
+    BedRow Row,
+    Bed Bed,
+    IReadOnlyList<LogRow> LogRows,
+    IReadOnlyList<LogEntry> Log,
+    BedAccount? Account,
+    AccountProblem Problem,
+    IReadOnlyList<NoticeRow> Notices)
+{
+    /// <summary>First day on or after a day on which something happens in the account.</summary>
+    public LocalDate? Next(AccountEvent happening, LocalDate from)
+    {
+        foreach (var day in Account?.Days ?? [])
+        {
+            if (day.Date >= from && day.Event == happening)
+                return day.Date;
+        }
+
+        return null;
+    }
+}
+
+/// <summary>Why a bed has no account.</summary>
+internal enum AccountProblem
+{
+    /// <summary>It has one.</summary>
+    None,
+
+    /// <summary>Nothing is known of the site's weather yet.</summary>
+    NoWeather,
+
+    /// <summary>The bed is older than the known weather, and there is no climatology to fill in from.</summary>
+    WeatherStartsLater,
+
+    /// <summary>It is to be made after the end of the forecast.</summary>
+    NotYetMade,
+}

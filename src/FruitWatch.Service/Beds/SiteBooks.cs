@@ -1,0 +1,131 @@
+using FruitWatch.Model.Account;
+using FruitWatch.Model.Catalogue;
+using FruitWatch.Model.Evaporation;
+using FruitWatch.Model.Weather;
+using FruitWatch.Service.Log;
+using FruitWatch.Service.Weather;
+using FruitWatch.Store;
+using FruitWatch.Store.Entities;
+using FruitWatch.Store.Queries;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace FruitWatch.Service.Beds;
+
+/// <summary>
+/// Opens the books of sites: loads facts (beds, log, weather) in a fixed number of queries and recomputes everything else.
+/// </summary>
+internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
+{
+    /// <summary>Weather from so long before the oldest bed warms up the soil and shows the season.</summary>
+    private const int DaysBefore = 60;
+
+    /// <summary>Books of all sites of a cooperative, or of all there are.</summary>
+    public async Task<IReadOnlyList<SiteBook>> OpenAllAsync(FruitWatchStore store, CancellationToken stop)
+    {
+        var ids = await store.Sites.OrderBy(s => s.Id).Select(s => s.Id).ToListAsync(stop);
+        return await OpenAsync(store, ids, stop);
+    }
+
+    /// <summary>Books of some sites, in order of their keys.</summary>
+    public async Task<IReadOnlyList<SiteBook>> OpenAsync(FruitWatchStore store, IReadOnlyCollection<long> siteIds, CancellationToken stop)
+    {
+        var now = clock.GetCurrentInstant();
+        var sites = await SiteData.LoadAsync(store, siteIds, stop);
+        if (sites.Count == 0)
+            return [];
+
+        var zones = sites.ToDictionary(s => s.Site.Id, s => DateTimeZoneProviders.Tzdb[s.Site.ZoneId]);
+        var first = sites.SelectMany(s => s.Beds).Select(b => b.Bed.InoculatedOn).DefaultIfEmpty(now.InUtc().Date).Min().PlusDays(-DaysBefore);
+        var weather = await store.LoadWeatherAsync(siteIds, first, now.InUtc().Date.PlusDays(1), stop);
+        var forecasts = await LoadForecastsAsync(store, siteIds, now, stop);
+        var notices = await store.Notices.AsNoTracking()
+            .Where(n => EF.Parameter(siteIds.ToArray()).Contains(n.SiteId) && n.State == NoticeState.Open)
+            .OrderBy(n => n.Id).ToListAsync(stop);
+        var titles = await store.Feeds.AsNoTracking().ToDictionaryAsync(f => f.Id, f => f.Title, stop);
+        var noticesOf = notices.ToLookup(n => n.BedId);
+        return
+        [
+            .. sites.Select(s => Open(
+                s, zones[s.Site.Id], now, [.. weather[s.Site.Id]], [.. forecasts[s.Site.Id]], titles, noticesOf)),
+        ];
+    }
+
+    private SiteBook Open(
+        SiteData data,
+        DateTimeZone zone,
+        Instant now,
+        IReadOnlyList<WeatherRecord> records,
+        IReadOnlyList<ForecastIssue> forecasts,
+        Dictionary<long, string> titles,
+        ILookup<long?, IssuedNotice> notices)
+    {
+        var site = data.Site;
+        var today = now.InZone(zone).Date;
+        var latest = forecasts.Count > 0 ? forecasts[0] : null;
+        var inUse = latest is null
+            ? null
+            : new ForecastInUse(latest.Id, titles.GetValueOrDefault(latest.FeedId, ""), latest.IssuedAt, now - latest.IssuedAt);
+        var known = SiteWeather.Merge(Sources(site, today, records, forecasts), GaugeReadings(data));
+        var days = Complete(known, data.Beds, today);
+        var ladder = new EvaporationLadder(site.Latitude, site.Elevation, site.Coastal);
+        var forcing = days.Count > 0 ? SiteForcing.Of(days, ladder) : null;
+        return new SiteBook(
+            site, zone, today, days, inUse, [.. data.Beds.Select(bed => Open(bed, forcing, [.. notices[bed.Bed.Id]]))]);
+    }
+
+    /// <summary>What is known of the past, best source first; then forecasts, the latest first, which also stand in for a past that no feed told.</summary>
+    private static IEnumerable<IEnumerable<WeatherDay>> Sources(
+        Site site, LocalDate today, IReadOnlyList<WeatherRecord> records, IReadOnlyList<ForecastIssue> forecasts)
+    {
+        var past = records.Where(r => r.Date < today).ToLookup(r => r.FeedId);
+        if (site.HistoryFeedId is { } history)
+            yield return past[history].Select(r => r.ToDay());
+        if (site.ForecastFeedId is { } forecast && forecast != site.HistoryFeedId)
+            yield return past[forecast].Select(r => r.ToDay());
+        foreach (var issue in forecasts)
+            yield return ForecastPayload.Read(issue.Payload);
+    }
+
+    private static Dictionary<LocalDate, double> GaugeReadings(SiteData data)
+    {
+        var readings = new Dictionary<LocalDate, double>();
+        foreach (var entry in data.Beds.SelectMany(b => b.Log).Where(e => e is { Kind: LogKinds.Gauge, Amount: not null }).OrderBy(e => e.RecordedAt))
+            readings[entry.On] = entry.Amount!.Value;
+        return readings;
+    }
+
+    private static IReadOnlyList<WeatherDay> Complete(IReadOnlyList<WeatherDay> known, IReadOnlyList<BedData> beds, LocalDate today)
+    {
+        if (known.Count == 0)
+            return [];
+        // Days before the first known one are filled only as far back as a bed needs them.
+        var oldest = beds.Select(b => b.Bed.InoculatedOn).DefaultIfEmpty(today).Min();
+        var from = LocalDate.Min(known[0].Date, oldest);
+        return GapFilling.Complete(known, from, known[^1].Date, new Climatology(known)).Days;
+    }
+
+    private BedBook Open(BedData data, SiteForcing? forcing, IReadOnlyList<IssuedNotice> notices)
+    {
+        var bed = BedReading.ToModel(data.Bed, catalogue);
+        var log = BedReading.Log(data, catalogue);
+        var problem = forcing is null ? AccountProblem.NoWeather
+            : bed.Inoculated < forcing.First ? AccountProblem.WeatherStartsLater
+            : bed.Inoculated >= forcing.End ? AccountProblem.NotYetMade
+            : AccountProblem.None;
+        var account = problem == AccountProblem.None ? BedAccount.Run(bed, log, forcing!, catalogue, forcing!.End.PlusDays(-1)) : null;
+        return new BedBook(data.Bed, bed, data.Log, log, account, problem, notices);
+    }
+
+    private static async Task<ILookup<long, ForecastIssue>> LoadForecastsAsync(
+        FruitWatchStore store, IReadOnlyCollection<long> siteIds, Instant now, CancellationToken stop)
+    {
+        // Forecasts of the last weeks: enough to bridge a history feed that runs days behind, and short outages.
+        var since = now - Duration.FromDays(21);
+        var wanted = siteIds.ToArray();
+        var recent = await store.Forecasts.AsNoTracking()
+            .Where(f => EF.Parameter(wanted).Contains(f.SiteId) && f.FetchedAt >= since && f.FetchedAt <= now)
+            .OrderByDescending(f => f.FetchedAt).ThenByDescending(f => f.Id).ToListAsync(stop);
+        return recent.ToLookup(f => f.SiteId);
+    }
+}

@@ -1,0 +1,40 @@
+using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Beds;
+using FruitWatch.Store;
+using NodaTime;
+
+namespace FruitWatch.Service.Operating;
+
+/// <summary>Puts the service together.</summary>
+internal static class ServiceHost
+{
+    public static WebApplication Build(string[] args, Action<WebApplicationBuilder>? adjust = null)
+    {
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions
+        {
+            Args = args,
+            // The program's own folder, so that pages and styles are found from wherever it is started.
+            ContentRootPath = AppContext.BaseDirectory,
+        });
+        adjust?.Invoke(builder);
+        AddServices(builder.Services, builder.Configuration);
+        var app = builder.Build();
+        Map(app);
+        return app;
+    }
+
+    public static void AddServices(IServiceCollection services, IConfiguration configuration)
+    {
+        var options = configuration.GetSection(ServiceOptions.Section).Get<ServiceOptions>() ?? new ServiceOptions();
+        services.AddSingleton(options);
+        services.AddSingleton<IClock>(Clocks.System);
+        services.AddSingleton(BedCatalogue.BuiltIn);
+        services.AddSingleton<SiteBooks>();
+
+        var store = configuration.GetSection("Store").Get<StoreOptions>() ?? new StoreOptions();
+        store.DataFolder ??= options.DataFolder;
+        services.AddFruitWatchStore(store);
+    }
+
+    public static void Map(WebApplication app) => app.MapGet("/health/live", () => Results.Text("alive")).WithName("Alive");
+}

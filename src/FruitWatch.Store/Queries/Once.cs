@@ -1,0 +1,33 @@
+using FruitWatch.Store.Entities;
+using Microsoft.EntityFrameworkCore;
+
+namespace FruitWatch.Store.Queries;
+
+/// <summary>
+/// Inserts that tell whether the row was new. A duplicate is an answer and not an error: the transaction goes on, which on PostgreSQL
+/// it would not after a refused INSERT.
+/// </summary>
+public static class Once
+{
+    /// <summary>Takes the round of a site and day. False: somebody has taken it.</summary>
+    public static async Task<bool> AddIfNewAsync(
+        this FruitWatchStore store, SiteMorning morning, CancellationToken cancellationToken = default)
+    {
+        var insert = InsertText.For(store, [morning]);
+        var sql = insert.Sql + " ON CONFLICT (\"SiteId\", \"On\") DO NOTHING";
+        return await store.Database.ExecuteSqlRawAsync(sql, insert.Parameters, cancellationToken) == 1;
+    }
+
+    /// <summary>Puts a mail in the outbox and gives it its <see cref="OutgoingMail.Id"/>. False: its key is there already.</summary>
+    public static async Task<bool> AddIfNewAsync(
+        this FruitWatchStore store, OutgoingMail mail, CancellationToken cancellationToken = default)
+    {
+        // Only the key may be there already. The same Message-ID under another key is a fault, and must not pass for a duplicate.
+        var insert = InsertText.For(store, [mail]);
+        var sql = insert.Sql + " ON CONFLICT (\"Key\") DO NOTHING RETURNING \"Id\" AS \"Value\"";
+        var made = await store.Database.SqlQueryRaw<long>(sql, [.. insert.Parameters]).ToListAsync(cancellationToken);
+        if (made.Count == 0) return false;
+        mail.Id = made[0];
+        return true;
+    }
+}
