@@ -38,7 +38,7 @@ internal sealed record BedToday(DemoSite Site, BedData Data, BedAccount Truth, L
     /// <summary>Days since the truth last had an event; null where it never had.</summary>
     public int? DaysSinceEvent(AccountEvent happening)
     {
-        for (var i = Truth.Days.Count - 1; i >= 0; i--)
+        for (var i = Period.DaysBetween(Bed.InoculatedOn, Date); i >= 0; i--)
         {
             if (Truth.Days[i].Event == happening)
                 return Period.DaysBetween(Truth.Days[i].Date, Date);

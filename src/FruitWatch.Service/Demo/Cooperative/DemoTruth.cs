@@ -13,20 +13,20 @@ namespace FruitWatch.Service.Demo.Cooperative;
 /// What the demo's beds really do. Each has its own water loss and pace of growth, which the service is not told and may learn from
 /// the log.
 /// </summary>
-internal sealed class DemoTruth(BedCatalogue catalogue, DemoWeather weather, long seed)
+internal sealed class DemoTruth(BedCatalogue catalogue, DemoWeather weather, DemoScene scene)
 {
     private const long Stream = 201;
 
     private readonly Dictionary<DemoSite, SiteForcing> forcings = DemoSite.All.ToDictionary(
         site => site,
-        site => SiteForcing.Of(weather.Of(site.Place), new EvaporationLadder(site.Latitude, site.Place.Elevation, site.Coastal)));
+        site => SiteForcing.Of(weather.Of(site.Place), new EvaporationLadder(scene.PositionOf(site).Latitude, site.Place.Elevation, site.Coastal)));
 
     /// <summary>A bed's true account through a day; null before its inoculation.</summary>
     public BedAccount? Account(DemoSite site, BedData data, LocalDate until)
     {
         if (until < data.Bed.InoculatedOn)
             return null;
-        var chance = Chance.Of(seed, Stream, data.Bed.Id);
+        var chance = Chance.Of(scene.Seed, Stream, data.Bed.Id);
         var bed = BedReading.ToModel(data.Bed, catalogue) with
         {
             EvaporationMultiplier = 1 + 0.12 * Math.Clamp(chance.Normal(), -2, 2),
