@@ -35,7 +35,7 @@ internal sealed class DemoTruth(BedCatalogue catalogue, DemoWeather weather, Dem
 
         // What was felt in the hand changes what is known, not what is.
         var log = BedReading.Log(
-            data with { Log = [.. data.Log.Where(row => row.Kind is not (LogKinds.Squeeze or LogKinds.Moisture or LogKinds.Mycelium))] }, catalogue);
+            data with { Log = [.. data.Log.Where(row => row.Kind is not (LogKinds.Squeeze or LogKinds.Moisture))] }, catalogue);
         return BedAccount.Run(bed, log, forcings[site], catalogue, until);
     }
 }

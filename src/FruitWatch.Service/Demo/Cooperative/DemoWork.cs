@@ -74,7 +74,7 @@ internal sealed class DemoWork(DemoWeather weather, long seed)
 
     private static void Check(BedToday day, Visit visit, ref Chance chance)
     {
-        if (day.DaysSince(LogKinds.Squeeze) >= 7 && chance.Happens(0.8))
+        if (day.DaysSince(LogKinds.Squeeze) >= 5 && chance.Happens(0.8))
             visit.Note(LogKinds.Squeeze, text: day.Now.Moisture < 0.4 ? "crumbles" : day.Now.Moisture < 1.1 ? "right" : "dripping");
         if (day.Now.Phase == Phase.SpawnRun && day.DaysSince(LogKinds.Mycelium) >= 14 && day.Now.SpawnRun >= 0.1)
             visit.Note(LogKinds.Mycelium, Math.Floor(day.Now.SpawnRun * 10) / 10);

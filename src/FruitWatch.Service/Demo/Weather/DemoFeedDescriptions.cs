@@ -59,9 +59,6 @@ internal static class DemoFeedDescriptions
     /// <summary>Description of a forecast's file.</summary>
     public static string OfForecast(string key, string title, string attribution) => With(Outlook, key, title, attribution);
 
-    /// <summary>Where the service looks for the file of a feed.</summary>
-    public static string FileOf(string folder, string feedKey) => Path.Combine(folder, feedKey);
-
     private static string With(string form, string key, string title, string attribution)
     {
         var description = JsonNode.Parse(form)!.AsObject();

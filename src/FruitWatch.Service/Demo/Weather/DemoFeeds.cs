@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using System.Text.Encodings.Web;
 using System.Text.Json;
 using FruitWatch.Model.Weather;
 using FruitWatch.Service.Demo.Cooperative;
@@ -13,14 +14,17 @@ namespace FruitWatch.Service.Demo.Weather;
 /// </summary>
 internal sealed class DemoFeeds(DemoWeather weather, DemoForecasts forecasts, string folder)
 {
+    /// <summary>A file, not a page: the degree sign can stand as it is.</summary>
+    private static readonly JsonSerializerOptions s_json = new() { Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
     /// <summary>Writes what there is to read in the morning of a day: past days through yesterday, the forecast from today on.</summary>
     public async Task WriteAsync(LocalDate today, CancellationToken stop)
     {
         Directory.CreateDirectory(folder);
         foreach (var site in DemoSite.All)
         {
-            await ReplaceAsync(DemoFeedDescriptions.FileOf(folder, site.HistoryKey), Station(weather.Through(site.Place, today.PlusDays(-1))), stop);
-            await ReplaceAsync(DemoFeedDescriptions.FileOf(folder, site.ForecastKey), Forecast(forecasts.Issue(site.Place, today)), stop);
+            await ReplaceAsync(Path.Combine(folder, site.HistoryKey + ".csv"), Station(weather.Through(site.Place, today.PlusDays(-1))), stop);
+            await ReplaceAsync(Path.Combine(folder, site.ForecastKey + ".json"), Forecast(forecasts.Issue(site.Place, today)), stop);
         }
     }
 
@@ -32,7 +36,9 @@ internal sealed class DemoFeeds(DemoWeather weather, DemoForecasts forecasts, st
         return text.ToString();
     }
 
-    private static string Forecast(IReadOnlyList<WeatherDay> days) => JsonSerializer.Serialize(new
+    private static string Forecast(IReadOnlyList<WeatherDay> days) => JsonSerializer.Serialize(Answer(days), s_json);
+
+    private static object Answer(IReadOnlyList<WeatherDay> days) => new
     {
         units = new { tmax = "°C", tmin = "°C", rain = "mm", humidity = "%" },
         daily = new
@@ -43,7 +49,7 @@ internal sealed class DemoFeeds(DemoWeather weather, DemoForecasts forecasts, st
             rain = days.Select(day => day.Rain),
             humidity = days.Select(day => day.Humidity),
         },
-    });
+    };
 
     /// <summary>Written beside and moved over, so that a reader never sees half a file.</summary>
     private static async Task ReplaceAsync(string file, string text, CancellationToken stop)

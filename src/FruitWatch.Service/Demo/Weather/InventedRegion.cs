@@ -17,6 +17,9 @@ internal static class InventedRegion
     /// <summary>How much more likely a wet day is after a wet day than after a dry one.</summary>
     private const double WetPersistence = 0.38;
 
+    /// <summary>No cloudburst drowns the demo. [mm]</summary>
+    private const double MostRain = 80;
+
     private const double YearMean = 10.8;
     private const double SeasonSwing = 8.4;
     private const double WavePersistence = 0.72;
@@ -41,7 +44,7 @@ internal static class InventedRegion
             wet = chance.Happens(wet ? usuallyWet + WetPersistence * (1 - usuallyWet) : usuallyWet * (1 - WetPersistence))
                 && !year.IsClear(date);
             var amount = Amount(ref chance);
-            var day = new RegionDay(date, wave + year.Warmth(date), wet, amount, year);
+            var day = new RegionDay(date, year.Warmth(date, wave), wet, amount, year);
             foreach (var (place, days) in places)
                 days[i] = At(place, day, Chance.Of(seed, place.Number, DayNumber(date)));
         }
@@ -58,7 +61,7 @@ internal static class InventedRegion
     {
         var summer = Season.Wave(day.Date, WarmestDay);
         var wet = PlaceIsWet(day, ref chance);
-        var rain = wet ? Math.Max(0.2, day.Amount * place.RainShare * (1 + 0.25 * chance.Normal())) : 0;
+        var rain = wet ? Math.Clamp(day.Amount * place.RainShare * (1 + 0.25 * chance.Normal()), 0.2, MostRain) : 0;
 
         // Cloud cools summer days and keeps winter ones mild, and takes half of the difference between day and night.
         var cloud = wet ? -0.4 - 1.6 * summer : 0;
@@ -75,7 +78,7 @@ internal static class InventedRegion
     private static bool PlaceIsWet(RegionDay day, ref Chance chance)
     {
         var differs = chance.Uniform();
-        return day.Year.IsClear(day.Date) ? false : day.Wet ? differs >= 0.1 : differs < 0.05;
+        return !day.Year.IsClear(day.Date) && (day.Wet ? differs >= 0.1 : differs < 0.05);
     }
 
     /// <summary>As thermometers and gauges are read.</summary>
@@ -90,7 +93,7 @@ internal static class InventedRegion
         {
             var chance = Chance.Of(seed, Region, -year);
             var heat = new LocalDate(year, 7, 5).PlusDays(chance.Between(0, 35));
-            var cold = new LocalDate(year, 10, 8).PlusDays(chance.Between(0, 16));
+            var cold = new LocalDate(year, 10, 12).PlusDays(chance.Between(0, 16));
             return new Spells(
                 new DateInterval(heat, heat.PlusDays(chance.Between(11, 20))), new DateInterval(cold, cold.PlusDays(chance.Between(3, 5))));
         }
@@ -99,6 +102,8 @@ internal static class InventedRegion
 
         public bool IsClear(LocalDate date) => Heat.Contains(date) || Cold.Contains(date);
 
-        public double Warmth(LocalDate date) => Heat.Contains(date) ? 5 : Cold.Contains(date) ? -6.5 : 0;
+        /// <summary>How much warmer than usual it is. [°C]</summary>
+        public double Warmth(LocalDate date, double wave) =>
+            Heat.Contains(date) ? wave + 5 : Cold.Contains(date) ? Math.Clamp(wave, -1.5, 1.5) - 6.5 : wave;
     }
 }

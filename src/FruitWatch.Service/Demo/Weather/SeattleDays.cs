@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Reflection;
 using FruitWatch.Model.Weather;
-using NodaTime;
 using NodaTime.Text;
 
 namespace FruitWatch.Service.Demo.Weather;
