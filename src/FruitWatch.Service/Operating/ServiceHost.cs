@@ -1,5 +1,11 @@
+using FruitWatch.Feeds;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Channels.Email;
+using FruitWatch.Service.Digests;
+using FruitWatch.Service.Jobs;
+using FruitWatch.Service.Mornings;
+using FruitWatch.Service.Weather;
 using FruitWatch.Store;
 using NodaTime;
 
@@ -27,9 +33,21 @@ internal static class ServiceHost
     {
         var options = configuration.GetSection(ServiceOptions.Section).Get<ServiceOptions>() ?? new ServiceOptions();
         services.AddSingleton(options);
+        services.AddLogging();
         services.AddSingleton<IClock>(Clocks.System);
         services.AddSingleton(BedCatalogue.BuiltIn);
         services.AddSingleton<SiteBooks>();
+        services.AddSingleton<WeatherPull>();
+        services.AddSingleton<MorningRound>();
+        services.AddSingleton<DigestRound>();
+        services.AddSingleton<MorningStep>();
+        services.AddFruitWatchFeeds(new FeedClientOptions
+        {
+            UserAgent = $"FruitWatch/{typeof(ServiceHost).Assembly.GetName().Version?.ToString(3)} ({options.Contact})",
+            PlainHttpHosts = options.PlainHttpHostSet,
+        });
+        services.AddEmail(configuration);
+        services.AddJobs(options);
 
         var store = configuration.GetSection("Store").Get<StoreOptions>() ?? new StoreOptions();
         store.DataFolder ??= options.DataFolder;
