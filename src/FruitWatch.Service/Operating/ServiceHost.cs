@@ -7,6 +7,7 @@ using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Weather;
 using FruitWatch.Store;
+using Microsoft.Extensions.DependencyInjection.Extensions;
 using NodaTime;
 
 namespace FruitWatch.Service.Operating;
@@ -34,7 +35,7 @@ internal static class ServiceHost
         var options = configuration.GetSection(ServiceOptions.Section).Get<ServiceOptions>() ?? new ServiceOptions();
         services.AddSingleton(options);
         services.AddLogging();
-        services.AddSingleton<IClock>(Clocks.System);
+        services.TryAddSingleton<IClock>(Clocks.System);
         services.AddSingleton(BedCatalogue.BuiltIn);
         services.AddSingleton<SiteBooks>();
         services.AddSingleton<WeatherPull>();
