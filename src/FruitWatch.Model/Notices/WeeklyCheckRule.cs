@@ -28,7 +28,7 @@ public sealed class WeeklyCheckRule() : NoticeRule(NoticeKind.WeeklyCheck)
 
         var day = open?.Day ?? morning.Today;
         return new NoticeDraft(Kind, day, day.PlusDays(WaitsDays), NoticeConfidence.Firm, NoticeReason.Of(
-            ReasonCode.NothingLogged, (ReasonNumber.Days, -morning.Lead(seen))));
+            ReasonCode.NothingLogged, (ReasonNumber.Days, Period.DaysBetween(seen, day))));
     }
 
     /// <inheritdoc/>

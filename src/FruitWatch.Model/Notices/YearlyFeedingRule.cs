@@ -28,7 +28,7 @@ public sealed class YearlyFeedingRule() : NoticeRule(NoticeKind.YearlyFeeding)
 
         var day = open?.Day ?? morning.Today;
         return new NoticeDraft(Kind, day, day.PlusDays(WaitsDays), NoticeConfidence.Firm, NoticeReason.Of(
-            ReasonCode.YearSinceFilling, (ReasonNumber.Days, -morning.Lead(filled))));
+            ReasonCode.YearSinceFilling, (ReasonNumber.Days, Period.DaysBetween(filled, day))));
     }
 
     /// <inheritdoc/>

@@ -55,11 +55,11 @@ internal sealed partial class English
         { Kind: NoticeKind.Water, Amount: { } litres } => $"Water: {Litres(litres)}",
         { Kind: NoticeKind.HoldWater } => "Hold water: too wet",
         { Reason.Code: ReasonCode.FrostTriggers } => $"Frost on {Date(notice.Day)}: good for this bed",
-        { Reason.Code: ReasonCode.FrostThreatens } => $"Frost on {Date(notice.Day)}: protect the flush",
+        { Reason.Code: ReasonCode.FrostThreatens } => $"{(notice.Reason[ReasonNumber.GroundMin] > 0 ? "Cold night" : "Frost")} on {Date(notice.Day)}: protect the flush",
         { Kind: NoticeKind.HeatAhead } => $"Heat on {Date(notice.Day)}: shade the bed",
-        { Kind: NoticeKind.ExpectPins } => $"Pins likely {Window(notice)}",
-        { Reason.Code: ReasonCode.FlushReady } => "Ready to pick",
-        { Kind: NoticeKind.ExpectHarvest } => $"Harvest likely {Window(notice)}",
+        { Kind: NoticeKind.ExpectPins } => $"Expect pins {Window(notice)}",
+        { Reason.Code: ReasonCode.FlushReady } => "Look for a flush of picking size",
+        { Kind: NoticeKind.ExpectHarvest } => $"Expect a harvest {Window(notice)}",
         { Kind: NoticeKind.YearlyFeeding } => "Feed the bed: fresh material",
         _ => NameOf(notice.Kind),
     };
@@ -72,37 +72,36 @@ internal sealed partial class English
     {
         var why = notice.Reason;
         var days = why[ReasonNumber.Days];
-        var rain = Millimetres(why[ReasonNumber.RainToCome]);
+        var rain = Rain(why);
         return why.Code switch
         {
             ReasonCode.WaterLow =>
-                $"Without water the bed falls to {Percent(why[ReasonNumber.Moisture])} of what it can hold; its mark for watering is "
-                + $"{Percent(why[ReasonNumber.WaterMark])}, and {rain} of rain forecast in {Days(days)} does not mend it."
+                $"Without water the bed falls to {Percent(why[ReasonNumber.Moisture])} of its usable water; its mark for watering is "
+                + $"{Percent(why[ReasonNumber.WaterMark])}, and {rain}{(IsDry(why) ? "" : ", which is not enough")}."
                 + (why[ReasonNumber.Covered] > 0 ? " Lift the cover to water, then put it back." : "")
                 + (why[ReasonNumber.Goes] > 1 ? " So dry a bed sheds water: give half, wait an hour, then the other half." : ""),
             ReasonCode.AirLow =>
                 $"Air fills only {Percent(why[ReasonNumber.Air])} of the layer, and spawn wants {Percent(why[ReasonNumber.AirMark])} or more; "
-                + $"{rain} of rain forecast in {Days(days)}. Give no water until it has drained.",
+                + $"{rain}. Give no water until it has drained.",
             ReasonCode.SoakedAndRain =>
-                $"The bed holds {Percent(why[ReasonNumber.Moisture])} of what it keeps after draining, and {rain} of rain is forecast in "
-                + $"{Days(days)}. Give no water until it has drained.",
+                $"The bed holds {Percent(why[ReasonNumber.Moisture])} of the water that it keeps after draining, and {rain}. Give no water until it has drained.",
             ReasonCode.DryAhead => days > 0
-                ? $"With {rain} of rain forecast, the bed would fall below its mark for watering ({Percent(why[ReasonNumber.WaterMark])}) in "
-                  + $"{Days(days)}. A cover keeps the moisture in while it needs no rain."
-                : $"The bed is at {Percent(why[ReasonNumber.Moisture])}, below its mark for watering ({Percent(why[ReasonNumber.WaterMark])}), and "
-                  + $"only {rain} of rain is forecast. Water first, then cover to keep the moisture in.",
+                ? $"The bed would fall below its mark for watering ({Percent(why[ReasonNumber.WaterMark])} of its usable water) on {Date(notice.Day.PlusDays((int)days))}, with "
+                  + $"{Millimetres(why[ReasonNumber.RainToCome])} of rain in the week's forecast. The bed needs no rain yet: a cover keeps its moisture in."
+                : $"The bed is at {Percent(why[ReasonNumber.Moisture])} of its usable water, below its mark for watering ({Percent(why[ReasonNumber.WaterMark])}), with "
+                  + $"{Millimetres(why[ReasonNumber.RainToCome])} of rain in the week's forecast. Water first, then cover to keep the moisture in.",
             ReasonCode.RainWouldDrown =>
-                $"{rain} of rain in {Days(days)} would leave air in only {Percent(why[ReasonNumber.Air])} of the layer; below "
+                $"{Millimetres(why[ReasonNumber.RainToCome])} of rain in {Days(days)} would leave air in only {Percent(why[ReasonNumber.Air])} of the layer; below "
                 + $"{Percent(why[ReasonNumber.AirMark])} the spawn lacks air. A cover keeps the rain off.",
             ReasonCode.ReadyToPin => days > 0
-                ? $"The bed should be ready to pin in {Days(days)}. Uncovered, it gets the rain and the fresh air that pins need."
+                ? $"The bed should be ready to pin around {Date(notice.Deadline)}. Uncovered, it gets the rain and the fresh air that pins need."
                 : "The bed is ready to pin. Uncovered, it gets the rain and the fresh air that pins need.",
             ReasonCode.FruitingUnderCover => "Pins and mushrooms need fresh air: a cover makes them long and thin, and rots them.",
             ReasonCode.RainForDryBed =>
-                $"The bed is at {Percent(why[ReasonNumber.Moisture])}, and its mark for watering is {Percent(why[ReasonNumber.WaterMark])}. "
-                + $"{rain} of rain is forecast in {Days(days)}: let it in.",
+                $"The bed is at {Percent(why[ReasonNumber.Moisture])} of its usable water, its mark for watering is {Percent(why[ReasonNumber.WaterMark])}, and "
+                + $"{rain}: let it in.",
             ReasonCode.FrostTriggers =>
-                $"{Celsius(why[ReasonNumber.GroundMin])} at the ground is forecast. This species waits for {Nights(why[ReasonNumber.Nights])} more "
+                $"{Celsius(why[ReasonNumber.GroundMin])} at the ground is forecast. This species waits for {Nights(why[ReasonNumber.Nights])} "
                 + $"at {Celsius(why[ReasonNumber.FrostMark])} or below before it pins."
                 + (why[ReasonNumber.Covered] > 0 ? " Take the cover off the evening before, so that the cold reaches the bed." : " Leave it uncovered."),
             ReasonCode.FrostThreatens =>
@@ -110,18 +109,18 @@ internal sealed partial class English
                 + (why[ReasonNumber.Covered] > 0 ? "The cover will not be enough: pick what is of size before." : "Cover the bed for the night, or pick what is of size before."),
             ReasonCode.HeatOnYoungSpawn =>
                 $"{Celsius(why[ReasonNumber.Tmax])} is forecast ({Celsius(why[ReasonNumber.HeatMark])} or more counts as heat), and the spawn has been in for "
-                + $"{Days(days)}. Shade and cover the bed in the morning, and water it in the evening if the squeeze test says so.",
+                + $"{Days(days)}. Cover and shade the bed by that morning at the latest, and keep it moist by the squeeze test.",
             ReasonCode.BedNearHarm =>
                 $"The bed itself is to reach {Celsius(why[ReasonNumber.BedTemperature])}; {Celsius(why[ReasonNumber.HarmTemperature])} sets the spawn back. "
                 + (why[ReasonNumber.Covered] > 0 ? "Shade the cover, lift its edges for air and keep the bed moist." : "Shade the bed and keep it moist."),
             ReasonCode.PinsAhead =>
-                $"By the bed's account and the forecast, pins form around {Date(notice.Day)}, in {Days(days)}. "
+                $"By the bed's account and the forecast, pins form around {Date(notice.Day)}. "
                 + "Keep the surface moist and look every day from the first date on.",
             ReasonCode.HarvestAhead =>
-                $"By the bed's account and the forecast, the first mushrooms are of size around {Date(notice.Day)}, in {Days(days)}.",
+                $"By the bed's account and the forecast, the first mushrooms are of size around {Date(notice.Day)}.",
             ReasonCode.FlushReady => $"A flush should be of size now. Look every day until {Date(notice.Until)}.",
             ReasonCode.NothingLogged =>
-                $"Nothing was logged for this bed in {Days(days)}. Squeeze a handful, look for white mycelium, pins, mould and slugs, and log what you find.",
+                $"Nothing has been logged for this bed since {Date(notice.Day.PlusDays(-(int)days))}. Squeeze a handful, look for white mycelium, pins, mould and slugs, and log what you find.",
             ReasonCode.YearSinceFilling =>
                 $"The last fresh material was laid {Days(days)} ago. Spread a new layer of what the bed is made of, and wet it.",
             ReasonCode.FillingUsedUp =>
@@ -137,6 +136,19 @@ internal sealed partial class English
         0 => "today",
         1 => "by tomorrow evening",
         _ => $"by {Date(deadline)}",
+    };
+
+    /// <inheritdoc/>
+    public override string When(NoticeDraft notice, LocalDate today) => notice switch
+    {
+        { Kind: NoticeKind.HoldWater } when notice.Deadline > today => $"until {Date(notice.Deadline)}",
+        { Kind: NoticeKind.HoldWater } => "today",
+        { Reason.Code: ReasonCode.FlushReady } when notice.Until > today => $"every day until {Date(notice.Until)}",
+        { Reason.Code: ReasonCode.FlushReady } => "today",
+        { NeedsEatingCaution: true } => notice.From > today ? $"look from {Date(notice.From)} on" : "look every day",
+        { Kind: NoticeKind.HeatAhead } when notice.Day < today => $"since {Date(notice.Day)}",
+        { Kind: NoticeKind.FrostAhead } when notice.Deadline == today => "this evening",
+        _ => By(notice.Deadline, today),
     };
 
     /// <inheritdoc/>
@@ -192,6 +204,10 @@ internal sealed partial class English
         .. species.Cautions.Select(caution => caution.TextIn(Language)),
         "Before selling or giving away what was picked: follow local food law and its inspection.",
     ];
+
+    private string Rain(NoticeReason why) => IsDry(why)
+        ? $"no rain to speak of is forecast for {Days(why[ReasonNumber.Days])}"
+        : $"{Millimetres(why[ReasonNumber.RainToCome])} of rain is forecast for {Days(why[ReasonNumber.Days])}";
 
     private string Days(double days) => $"{Number(days)} {(days == 1 ? "day" : "days")}";
 

@@ -55,11 +55,11 @@ internal sealed partial class Spanish
         { Kind: NoticeKind.Water, Amount: { } litres } => $"Regar {Litres(litres)}",
         { Kind: NoticeKind.HoldWater } => "No regar: demasiado mojada",
         { Reason.Code: ReasonCode.FrostTriggers } => $"Helada el {Date(notice.Day)}: buena para esta cama",
-        { Reason.Code: ReasonCode.FrostThreatens } => $"Helada el {Date(notice.Day)}: proteger la cosecha",
+        { Reason.Code: ReasonCode.FrostThreatens } => $"{(notice.Reason[ReasonNumber.GroundMin] > 0 ? "Noche fría" : "Helada")} el {Date(notice.Day)}: proteger la cosecha",
         { Kind: NoticeKind.HeatAhead } => $"Calor el {Date(notice.Day)}: dar sombra a la cama",
-        { Kind: NoticeKind.ExpectPins } => $"Primordios probables {Window(notice)}",
-        { Reason.Code: ReasonCode.FlushReady } => "Lista para cosechar",
-        { Kind: NoticeKind.ExpectHarvest } => $"Cosecha probable {Window(notice)}",
+        { Kind: NoticeKind.ExpectPins } => $"Primordios previstos {Window(notice)}",
+        { Reason.Code: ReasonCode.FlushReady } => "Buscar setas con tamaño de cosecha",
+        { Kind: NoticeKind.ExpectHarvest } => $"Cosecha prevista {Window(notice)}",
         { Kind: NoticeKind.YearlyFeeding } => "Alimentar la cama: material fresco",
         _ => NameOf(notice.Kind),
     };
@@ -72,37 +72,36 @@ internal sealed partial class Spanish
     {
         var why = notice.Reason;
         var days = why[ReasonNumber.Days];
-        var rain = Millimetres(why[ReasonNumber.RainToCome]);
+        var rain = Rain(why);
         return why.Code switch
         {
             ReasonCode.WaterLow =>
-                $"Sin riego, la cama baja al {Percent(why[ReasonNumber.Moisture])} de lo que puede retener; hay que regar por debajo del "
-                + $"{Percent(why[ReasonNumber.WaterMark])}, y los {rain} de lluvia previstos en {Days(days)} no bastan."
+                $"Sin riego, la cama baja al {Percent(why[ReasonNumber.Moisture])} de su agua útil; hay que regar por debajo del "
+                + $"{Percent(why[ReasonNumber.WaterMark])}, y {rain}{(IsDry(why) ? "" : ", que no bastan")}."
                 + (why[ReasonNumber.Covered] > 0 ? " Levantar la cubierta para regar y volver a ponerla." : "")
                 + (why[ReasonNumber.Goes] > 1 ? " Tan seca, la cama rechaza el agua: dar la mitad, esperar una hora y dar la otra mitad." : ""),
             ReasonCode.AirLow =>
                 $"El aire ocupa solo el {Percent(why[ReasonNumber.Air])} de la capa, y el micelio necesita el {Percent(why[ReasonNumber.AirMark])} o más; "
-                + $"se prevén {rain} de lluvia en {Days(days)}. No regar hasta que escurra.",
+                + $"{rain}. No regar hasta que escurra.",
             ReasonCode.SoakedAndRain =>
-                $"La cama tiene el {Percent(why[ReasonNumber.Moisture])} de lo que retiene después de escurrir, y se prevén {rain} de lluvia en "
-                + $"{Days(days)}. No regar hasta que escurra.",
+                $"La cama tiene el {Percent(why[ReasonNumber.Moisture])} del agua que retiene después de escurrir, y {rain}. No regar hasta que escurra.",
             ReasonCode.DryAhead => days > 0
-                ? $"Con {rain} de lluvia previstos, la cama bajaría de su límite de riego ({Percent(why[ReasonNumber.WaterMark])}) en "
-                  + $"{Days(days)}. Una cubierta guarda la humedad mientras no necesita lluvia."
-                : $"La cama está al {Percent(why[ReasonNumber.Moisture])}, por debajo de su límite de riego ({Percent(why[ReasonNumber.WaterMark])}), y "
-                  + $"solo se prevén {rain} de lluvia. Primero regar y después cubrir para guardar la humedad.",
+                ? $"La cama bajaría de su límite de riego ({Percent(why[ReasonNumber.WaterMark])} de su agua útil) el {Date(notice.Day.PlusDays((int)days))}, con "
+                  + $"{Millimetres(why[ReasonNumber.RainToCome])} de lluvia en el pronóstico de la semana. La cama aún no necesita lluvia: una cubierta guarda su humedad."
+                : $"La cama está al {Percent(why[ReasonNumber.Moisture])} de su agua útil, por debajo de su límite de riego ({Percent(why[ReasonNumber.WaterMark])}), con "
+                  + $"{Millimetres(why[ReasonNumber.RainToCome])} de lluvia en el pronóstico de la semana. Primero regar y después cubrir para guardar la humedad.",
             ReasonCode.RainWouldDrown =>
-                $"{rain} de lluvia en {Days(days)} dejarían aire solo en el {Percent(why[ReasonNumber.Air])} de la capa; por debajo del "
+                $"{Millimetres(why[ReasonNumber.RainToCome])} de lluvia en {Days(days)} dejarían aire solo en el {Percent(why[ReasonNumber.Air])} de la capa; por debajo del "
                 + $"{Percent(why[ReasonNumber.AirMark])} al micelio le falta aire. Una cubierta no deja pasar la lluvia.",
             ReasonCode.ReadyToPin => days > 0
-                ? $"La cama debería estar lista para dar primordios en {Days(days)}. Destapada recibe la lluvia y el aire fresco que necesitan."
+                ? $"La cama debería estar lista para dar primordios hacia el {Date(notice.Deadline)}. Destapada recibe la lluvia y el aire fresco que necesitan."
                 : "La cama está lista para dar primordios. Destapada recibe la lluvia y el aire fresco que necesitan.",
             ReasonCode.FruitingUnderCover => "Los primordios y las setas necesitan aire fresco: bajo la cubierta se estiran y se pudren.",
             ReasonCode.RainForDryBed =>
-                $"La cama está al {Percent(why[ReasonNumber.Moisture])} y su límite de riego es el {Percent(why[ReasonNumber.WaterMark])}. "
-                + $"Se prevén {rain} de lluvia en {Days(days)}: dejar que entre.",
+                $"La cama está al {Percent(why[ReasonNumber.Moisture])} de su agua útil, su límite de riego es el {Percent(why[ReasonNumber.WaterMark])}, y "
+                + $"{rain}: dejar que entre.",
             ReasonCode.FrostTriggers =>
-                $"Se prevén {Celsius(why[ReasonNumber.GroundMin])} a ras de suelo. Esta especie espera {Nights(why[ReasonNumber.Nights])} más "
+                $"Se prevén {Celsius(why[ReasonNumber.GroundMin])} a ras de suelo. Esta especie espera {Nights(why[ReasonNumber.Nights])} "
                 + $"a {Celsius(why[ReasonNumber.FrostMark])} o menos antes de dar primordios."
                 + (why[ReasonNumber.Covered] > 0 ? " Quitar la cubierta la tarde anterior para que el frío llegue a la cama." : " Dejarla destapada."),
             ReasonCode.FrostThreatens =>
@@ -110,18 +109,18 @@ internal sealed partial class Spanish
                 + (why[ReasonNumber.Covered] > 0 ? "La cubierta no bastará: cosechar antes lo que ya tenga tamaño." : "Cubrir la cama por la noche, o cosechar antes lo que ya tenga tamaño."),
             ReasonCode.HeatOnYoungSpawn =>
                 $"Se prevén {Celsius(why[ReasonNumber.Tmax])} (desde {Celsius(why[ReasonNumber.HeatMark])} cuenta como calor), y el micelio se sembró hace "
-                + $"{Days(days)}. Dar sombra y cubrir la cama por la mañana, y regar por la tarde si la prueba del puño lo pide.",
+                + $"{Days(days)}. Cubrir la cama y darle sombra esa mañana a más tardar, y mantenerla húmeda según la prueba del puño.",
             ReasonCode.BedNearHarm =>
                 $"La propia cama llegará a {Celsius(why[ReasonNumber.BedTemperature])}; a {Celsius(why[ReasonNumber.HarmTemperature])} el micelio retrocede. "
                 + (why[ReasonNumber.Covered] > 0 ? "Dar sombra a la cubierta, levantar los bordes para que entre aire y mantener la cama húmeda." : "Dar sombra a la cama y mantenerla húmeda."),
             ReasonCode.PinsAhead =>
-                $"Según la cuenta de la cama y el pronóstico, los primordios se forman hacia el {Date(notice.Day)}, en {Days(days)}. "
+                $"Según la cuenta de la cama y el pronóstico, los primordios se forman hacia el {Date(notice.Day)}. "
                 + "Mantener húmeda la superficie y mirar cada día desde la primera fecha.",
             ReasonCode.HarvestAhead =>
-                $"Según la cuenta de la cama y el pronóstico, las primeras setas tendrán tamaño hacia el {Date(notice.Day)}, en {Days(days)}.",
+                $"Según la cuenta de la cama y el pronóstico, las primeras setas tendrán tamaño hacia el {Date(notice.Day)}.",
             ReasonCode.FlushReady => $"Ya debería haber setas con tamaño. Mirar cada día hasta el {Date(notice.Until)}.",
             ReasonCode.NothingLogged =>
-                $"No se ha anotado nada de esta cama en {Days(days)}. Apretar un puñado, buscar micelio blanco, primordios, moho y babosas, y anotar lo que se vea.",
+                $"No se ha anotado nada de esta cama desde el {Date(notice.Day.PlusDays(-(int)days))}. Apretar un puñado, buscar micelio blanco, primordios, moho y babosas, y anotar lo que se vea.",
             ReasonCode.YearSinceFilling =>
                 $"El último material fresco se puso hace {Days(days)}. Extender una capa nueva del mismo material y mojarla.",
             ReasonCode.FillingUsedUp =>
@@ -137,6 +136,19 @@ internal sealed partial class Spanish
         0 => "hoy",
         1 => "antes de mañana por la noche",
         _ => $"hasta el {Date(deadline)}",
+    };
+
+    /// <inheritdoc/>
+    public override string When(NoticeDraft notice, LocalDate today) => notice switch
+    {
+        { Kind: NoticeKind.HoldWater } when notice.Deadline > today => $"hasta el {Date(notice.Deadline)}",
+        { Kind: NoticeKind.HoldWater } => "hoy",
+        { Reason.Code: ReasonCode.FlushReady } when notice.Until > today => $"cada día hasta el {Date(notice.Until)}",
+        { Reason.Code: ReasonCode.FlushReady } => "hoy",
+        { NeedsEatingCaution: true } => notice.From > today ? $"mirar a partir del {Date(notice.From)}" : "mirar cada día",
+        { Kind: NoticeKind.HeatAhead } when notice.Day < today => $"desde el {Date(notice.Day)}",
+        { Kind: NoticeKind.FrostAhead } when notice.Deadline == today => "esta tarde",
+        _ => By(notice.Deadline, today),
     };
 
     /// <inheritdoc/>
@@ -192,6 +204,10 @@ internal sealed partial class Spanish
         .. species.Cautions.Select(caution => caution.TextIn(Language)),
         "Antes de vender o regalar lo cosechado: cumplir la normativa alimentaria local y su inspección.",
     ];
+
+    private string Rain(NoticeReason why) => IsDry(why)
+        ? $"apenas se prevé lluvia en {Days(why[ReasonNumber.Days])}"
+        : $"se prevén {Millimetres(why[ReasonNumber.RainToCome])} de lluvia en {Days(why[ReasonNumber.Days])}";
 
     private string Days(double days) => $"{Number(days)} {(days == 1 ? "día" : "días")}";
 

@@ -28,6 +28,12 @@ internal abstract partial class Words
     /// <summary>Until when, such as "by tomorrow evening".</summary>
     public abstract string By(LocalDate deadline, LocalDate today);
 
+    /// <summary>When to do or to look for what a notice is about: its deadline, or what its kind has in place of one.</summary>
+    public abstract string When(NoticeDraft notice, LocalDate today);
+
+    /// <summary>Whether the rain to come is so little that no number is given.</summary>
+    private protected static bool IsDry(NoticeReason why) => why[ReasonNumber.RainToCome] < 0.5;
+
     /// <summary>How sure, such as "likely".</summary>
     public abstract string NameOf(NoticeConfidence confidence);
 
