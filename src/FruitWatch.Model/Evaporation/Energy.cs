@@ -4,7 +4,7 @@ namespace FruitWatch.Model.Evaporation;
 public static class Energy
 {
     /// <summary>Latent heat of vaporisation that FAO-56 takes for all temperatures. [MJ/kg]</summary>
-    /// <remarks>FAO-56 p. 31: its value at 20 °C.</remarks>
+    /// <remarks>FAO-56 chapter 3: its value at 20 °C.</remarks>
     public const double LatentHeat = 2.45;
 
     /// <summary>Latent heat of vaporisation. [MJ/kg]</summary>

@@ -72,7 +72,7 @@ public static class Vapour
     /// <param name="tmax">[°C]</param>
     /// <param name="tmin">[°C]</param>
     /// <param name="actual">Actual vapour pressure. [kPa]</param>
-    /// <remarks>FAO-56 p. 39, es − ea.</remarks>
+    /// <remarks>FAO-56 chapter 3, es − ea.</remarks>
     public static double Deficit(double tmax, double tmin, double actual) => Math.Max(0, MeanSaturation(tmax, tmin) - actual);
 
     /// <summary>Dew point of air with a given vapour pressure. [°C]</summary>

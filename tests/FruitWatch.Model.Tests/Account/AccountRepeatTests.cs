@@ -87,6 +87,24 @@ public class AccountRepeatTests
         }, iter: 30);
 
     [Fact]
+    public void Going_on_from_a_rest_after_picking_a_pick_still_reopens_the_flush()
+    {
+        LogEntry[] log = [new Picked(Made.Day0.PlusDays(5), 1), new Picked(Made.Day0.PlusDays(12), 1)];
+        var weather = Made.Same(20);
+        var past = Made.Run(Made.Bed(), weather.Take(11).ToList(), log);
+        var forcing = SiteForcing.Of(weather, Made.AsGiven);
+        var step = new BedStep(new BedPlan(Made.Bed(), log, Made.Catalogue, 20), forcing.Latitude);
+        var (state, result) = (new BedState(1), new DayResult(1));
+
+        state.StartFrom(past.End);
+        for (var day = 11; day <= 12; day++)
+            step.Advance(state, forcing, day, result);
+
+        Assert.Equal((Phase.Resting, 1), (past.Days[^1].Phase, past.Days[^1].Flushes));
+        Assert.Equal((Phase.Picking, 0), (state.PhaseOf(0), state.Flushes[0]));
+    }
+
+    [Fact]
     public void A_state_that_served_other_beds_before_gives_the_same() =>
         Gen.Select(AnyBed.Bed.Array[3], AnyBed.Weather, AnyBed.Log).Sample((beds, weather, log) =>
         {

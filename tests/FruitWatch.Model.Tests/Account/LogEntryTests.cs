@@ -147,6 +147,17 @@ public class LogEntryTests
     }
 
     [Fact]
+    public void A_flush_that_was_reopened_counts_once_towards_what_the_filling_gives()
+    {
+        var bed = Made.Bed(material: Made.Chips with { FlushLife = 2 });
+
+        var days = Made.Run(bed, Made.Same(100, mean: 20), new Picked(s_day5, 1), new Picked(s_day5.PlusDays(7), 0.3)).Days;
+
+        Assert.Contains(days, day => day.Event == AccountEvent.Ready);
+        Assert.DoesNotContain(days, day => day.Event == AccountEvent.Spent);
+    }
+
+    [Fact]
     public void Picked_again_while_picking_changes_nothing() =>
         Assert.Equal(
             Made.Run(Made.Bed(), Made.Same(20), new Picked(s_day5, 1)).Days,

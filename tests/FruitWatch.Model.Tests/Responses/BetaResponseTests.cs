@@ -87,7 +87,8 @@ public class BetaResponseTests
             {
                 var response = Curve(tBase, tBase + rise, tBase + rise + fall, q);
                 var here = response.At(t);
-                var nearer = response.At(t + (t < tBase + rise ? 0.01 : -0.01));
+                // A step towards the optimum, never past it.
+                var nearer = response.At(t + Math.Clamp(tBase + rise - t, -0.01, 0.01));
                 return here is >= 0 and <= 1 + 1e-12 && nearer >= here - 1e-9;
             });
 

@@ -51,6 +51,13 @@ public class ClimatologyTests
     }
 
     [Fact]
+    public void The_first_and_last_days_known_count_across_New_Year()
+    {
+        Assert.Equal(10, new Climatology(Days(new(2024, 1, 1), 5, _ => 10)).UsualDay(new LocalDate(2030, 12, 31)).Tmax);
+        Assert.Equal(10, new Climatology(Days(new(2023, 12, 27), 5, _ => 10)).UsualDay(new LocalDate(2030, 1, 2)).Tmax);
+    }
+
+    [Fact]
     public void The_29th_of_February_is_usual_in_every_year()
     {
         var climatology = new Climatology(Days(new(2021, 1, 1), 365 * 2, date => date is { Month: 2, Day: 28 } ? 25 : 10));
