@@ -7,7 +7,7 @@ namespace FruitWatch.Service.Digests;
 internal static class Ink
 {
     public const string Page = "margin:0;padding:0;background:#efece2;color:#262b21;"
-        + "font-family:Georgia,'Times New Roman',serif;font-size:17px;line-height:1.45;-webkit-text-size-adjust:100%";
+        + "font-family:Georgia,'Times New Roman',serif;font-size:17px;line-height:1.45;-webkit-text-size-adjust:100%;overflow-wrap:anywhere";
 
     public const string Preheader = "display:none;max-height:0;overflow:hidden;opacity:0;font-size:1px;line-height:1px;color:#efece2";
     public const string Column = "width:100%;max-width:600px;text-align:left";
