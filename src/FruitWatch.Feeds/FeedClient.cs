@@ -35,7 +35,12 @@ public sealed class FeedClient(IHttpClientFactory clients, FeedClientOptions opt
         var ask = FeedAsk.For(description, site, request, options);
         var host = HostOf(ask.Uri);
         if (host.PauseLeft() is { } left)
-            throw new FeedException(FeedCodes.RateLimited, $"{ask.Uri.Host} asked for a pause, which is not over.", ask.ShownUrl, "It is asked again after the pause; ask it less often if this keeps coming.") { RetryAfter = left };
+            throw new FeedException(
+                FeedCodes.RateLimited,
+                $"{ask.Uri.Host} asked for a pause, which is not over.",
+                ask.ShownUrl,
+                "It is asked again after the pause; ask it less often if this keeps coming.")
+            { RetryAfter = left };
         var outcome = await RunAsync(host, description, ask, cancellation);
         if (outcome.Answer is { } answer)
         {
@@ -57,7 +62,12 @@ public sealed class FeedClient(IHttpClientFactory clients, FeedClientOptions opt
         }
         catch (TimeoutRejectedException fault)
         {
-            return FetchOutcome.Of(new FeedException(FeedCodes.TooSlow, $"{ask.Uri.Host} did not send the whole answer within {deadline.TotalSeconds:0.#} s.", ask.ShownUrl, "It will be asked again; ask for fewer days, or raise request.timeoutSeconds, if this keeps coming.", fault));
+            return FetchOutcome.Of(new FeedException(
+                FeedCodes.TooSlow,
+                FormattableString.Invariant($"{ask.Uri.Host} did not send the whole answer within {deadline.TotalSeconds:0.#} s."),
+                ask.ShownUrl,
+                "It will be asked again; ask for fewer days, or raise request.timeoutSeconds, if this keeps coming.",
+                fault));
         }
         finally
         {
@@ -97,23 +107,43 @@ public sealed class FeedClient(IHttpClientFactory clients, FeedClientOptions opt
         return (fault as HttpRequestException)?.HttpRequestError switch
         {
             HttpRequestError.SecureConnectionError =>
-                new(FeedCodes.Tls, $"The certificate of {host} is not valid: {(fault.InnerException ?? fault).Message}", ask.ShownUrl, "Tell the provider; there is no way to go on without a valid one.", fault),
+                new(
+                    FeedCodes.Tls,
+                    $"No safe connection to {host}: {(fault.InnerException ?? fault).Message}",
+                    ask.ShownUrl,
+                    "Tell the provider; a certificate that is not valid is never passed over.",
+                    fault),
             HttpRequestError.NameResolutionError =>
-                new(FeedCodes.Unreachable, $"There is no host named {host}, or names cannot be looked up.", ask.ShownUrl, "Check the address and the network.", fault),
+                new(
+                    FeedCodes.Unreachable,
+                    $"There is no host named {host}, or names cannot be looked up.",
+                    ask.ShownUrl,
+                    "Check the address and the network.",
+                    fault),
             HttpRequestError.ConnectionError => Unreachable(ask, fault),
-            _ => new(FeedCodes.CutShort, $"The connection to {host} broke before the whole answer had come.", ask.ShownUrl, "It will be asked again.", fault),
+            _ => new(
+                FeedCodes.CutShort,
+                $"The connection to {host} broke before the whole answer had come.",
+                ask.ShownUrl,
+                "It will be asked again.",
+                fault),
         };
     }
 
     private static FeedException Unreachable(FeedAsk ask, Exception fault) =>
-        new(FeedCodes.Unreachable, $"{ask.Uri.Host} cannot be reached.", ask.ShownUrl, "It will be asked again; check the network if other feeds fail as well.", fault);
+        new(
+            FeedCodes.Unreachable,
+            $"{ask.Uri.Host} cannot be reached.",
+            ask.ShownUrl,
+            "It will be asked again; check the network if other feeds fail as well.",
+            fault);
 
     private static FeedException Paused(FeedException refusal, Duration pause) =>
         new(refusal.Code, refusal.Sentence, refusal.Place, refusal.Mend) { RetryAfter = pause, Status = refusal.Status };
 
     private Host HostOf(Uri uri)
     {
-        var host = hosts.GetOrAdd(uri.GetLeftPart(UriPartial.Authority), _ => new Host(options, time));
+        var host = hosts.GetOrAdd(uri.GetLeftPart(UriPartial.Authority), authority => new Host(authority, options, time));
         host.LastUsed = time.GetUtcNow();
         if (hosts.Count > options.MostHosts)
             hosts.TryRemove(hosts.MinBy(one => one.Value.LastUsed));

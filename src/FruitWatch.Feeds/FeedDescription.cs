@@ -86,7 +86,10 @@ public sealed record FeedDescription
         if (root.Text("schema") is { } schema && schema != Schema)
             root.Refuse("schema", $"This program reads {Schema} only.", $"Write \"{Schema}\".");
         if (root.Text("id") is { } id && !IsId(id))
-            root.Refuse("id", "An id has 2 to 64 lower-case letters, digits and hyphens and begins with a letter or digit.", "Shorten or rewrite it.");
+            root.Refuse(
+                "id",
+                "An id has 2 to 64 lower-case letters, digits and hyphens and begins with a letter or digit.",
+                "Shorten or rewrite it.");
         if (root.Text("title", 120) is { } title && string.IsNullOrWhiteSpace(title))
             root.Refuse("title", "The title is blank.", "Say in a few words what the feed is.");
 

@@ -55,11 +55,19 @@ public sealed record FeedReading(
     /// <summary>The days of one member of an ensemble, for the model.</summary>
     /// <param name="member">A label of <see cref="Members"/>, or null for the single series.</param>
     /// <remarks>
-    /// Incomplete values are left unknown. Days before <see cref="Today"/> count as observed, the others as forecast; a feed
-    /// that only gives the past never forecasts, not even today.
+    /// Incomplete values are left unknown. Of a feed that gives both, the days before <see cref="Today"/> count as observed
+    /// and the others as forecast; a history never forecasts, not even today, and a forecast never observes.
     /// </remarks>
     public IReadOnlyList<WeatherDay> ToWeather(string? member) =>
         [.. Days.Where(day => day.Member == member).Select(WeatherOf).OfType<WeatherDay>()];
+
+    /// <summary>
+    /// A doubt about the unit of temperature that no limit shows: mild °F look like hot °C. Compared with what is known of the
+    /// site, the reading is too far off to be weather; it should be held until the user has said which unit it is.
+    /// </summary>
+    /// <param name="recentTmax">Maxima of the last good days, or of the site's climate at this time of year. [°C]</param>
+    /// <returns>The doubt, or null.</returns>
+    public FeedProblem? UnitDoubt(IReadOnlyList<double> recentTmax) => Mapping.UnitDoubt.About(this, recentTmax);
 
     private WeatherDay? WeatherOf(FeedDay day)
     {
@@ -70,8 +78,12 @@ public sealed record FeedReading(
         var weather = new WeatherDay(day.Date, tmax, tmin, Known(day.Rain)) { Humidity = Known(day.Humidity) };
         if ((weather.Tmax ?? weather.Tmin ?? weather.Rain ?? weather.Humidity) is null)
             return null;
-        return weather.From(
-            day.Date < Today || Provides == FeedProvides.History ? Provenance.Observed : Provenance.Forecast);
+        return weather.From(Provides switch
+        {
+            FeedProvides.History => Provenance.Observed,
+            FeedProvides.Both when day.Date < Today => Provenance.Observed,
+            _ => Provenance.Forecast,
+        });
     }
 
     private static double? Known(FeedValue? value) => value is { Complete: true } ? value.Value : null;

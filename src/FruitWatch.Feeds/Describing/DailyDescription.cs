@@ -111,7 +111,10 @@ internal sealed record DailyDescription(
         foreach (var one in from)
         {
             if (reduce == Reduce.Sum && one.Support == Support.Instant)
-                place.Refuse("from", $"\"{one.Name}\" is a reading of a moment, and moments do not add up.", "Give it the support preceding, following, day or counter.");
+                place.Refuse(
+                    "from",
+                    $"\"{one.Name}\" is a reading of a moment, and moments do not add up.",
+                    "Give it the support preceding, following, day or counter.");
         }
     }
 

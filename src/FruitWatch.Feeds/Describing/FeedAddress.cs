@@ -16,7 +16,9 @@ internal static class FeedAddress
             return;
         }
         if (!IsSchemeAllowed(uri, plainHttpHosts))
-            url.Refuse("The address does not use https.", "Write https://…; plain http is for stations on the own network that the operator has allowed by name.");
+            url.Refuse(
+                "The address does not use https.",
+                "Write https://…; plain http is for stations on the own network that the operator has allowed by name.");
         if (uri.UserInfo.Length > 0)
             url.Refuse("The address holds a user name or password.", "Describe it under secret, and give it when the feed is set up.");
         if (uri.Fragment.Length > 0)

@@ -152,7 +152,10 @@ internal sealed record RequestDescription
                 break;
             case "header" when !request.Headers.Any(one =>
                 string.Equals(one.Key, header, StringComparison.OrdinalIgnoreCase) && Placeholders.In(one.Value).Contains("key")):
-                secret.Refuse("headerName", "The secret goes into a header, but no header of this name holds {key}.", "Add it to headers and name it here.");
+                secret.Refuse(
+                    "headerName",
+                    "The secret goes into a header, but no header of this name holds {key}.",
+                    "Add it to headers and name it here.");
                 break;
             case null or "query" or "header" or "basicUser":
                 break;

@@ -52,13 +52,19 @@ internal sealed partial record SeriesDescription
         switch (series.Support)
         {
             case Support.Preceding or Support.Following when series.Period is null:
-                place.Refuse("period", "A total over the time before or after its stamp needs the length of that time.", "Add for example \"period\": \"PT1H\".");
+                place.Refuse(
+                    "period",
+                    "A total over the time before or after its stamp needs the length of that time.",
+                    "Add for example \"period\": \"PT1H\".");
                 break;
             case Support.Instant or Support.Day or Support.Counter when series.Period is not null:
                 place.Refuse("period", "Only preceding, following and interval values have a period.", "Remove it.");
                 break;
             case Support.Interval:
-                place.Refuse("support", $"interval belongs to the format intervals, not to {form.Kind}.", "Use preceding or following with a period.");
+                place.Refuse(
+                    "support",
+                    $"interval belongs to the format intervals, not to {form.Kind}.",
+                    "Use preceding or following with a period.");
                 break;
             case Support.Counter when series.Unit.Quantity != UnitQuantity.Depth:
                 place.Refuse("support", "Only rain comes as a running total.", "Use another support.");
@@ -69,7 +75,10 @@ internal sealed partial record SeriesDescription
         if (place.Member("maxGap") is not null && series.Support is not (Support.Instant or Support.Counter))
             place.Refuse("maxGap", "Only readings of a moment or a counter have gaps.", "Remove it.");
         if (series.Support == Support.Day != (time.Kind == TimeKind.LocalDate))
-            place.Refuse("support", "Values of whole days go with dates (localDate), all others with times.", "Change support here, or kind under time.");
+            place.Refuse(
+                "support",
+                "Values of whole days go with dates (localDate), all others with times.",
+                "Change support here, or kind under time.");
     }
 
     private static Unit ReadUnit(DescriptionPlace place)

@@ -122,7 +122,9 @@ internal sealed record TimeDescription
             return time;
         if (DateTimeZoneProviders.Tzdb.GetZoneOrNull(name) is { } found)
             return time with { Zone = found };
-        zone.Refuse($"There is no time zone \"{FailureDescription.Quoted(name)}\".", "Write \"site\", \"UTC\" or an IANA name such as \"Europe/London\".");
+        zone.Refuse(
+            $"There is no time zone \"{FailureDescription.Quoted(name)}\".",
+            "Write \"site\", \"UTC\" or an IANA name such as \"Europe/London\".");
         return time;
     }
 

@@ -42,7 +42,12 @@ internal static class BoundedBody
         }
         catch (InvalidDataException fault)
         {
-            throw new FeedException(FeedCodes.CutShort, "The packed file cannot be unpacked; it may have been cut short.", place, "It will be asked for again.", fault);
+            throw new FeedException(
+                FeedCodes.CutShort,
+                "The packed file cannot be unpacked; it may have been cut short.",
+                place,
+                "It will be asked for again.",
+                fault);
         }
     }
 

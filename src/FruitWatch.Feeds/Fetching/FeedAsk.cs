@@ -18,9 +18,13 @@ internal sealed record FeedAsk(Uri Uri, string ShownUrl, IReadOnlyList<KeyValueP
         var values = new Values(asked, site, request, options);
         var shown = Placeholders.Fill(asked.Url, name => name == "key" ? "{key}" : Uri.EscapeDataString(values.Of(name)));
         // The key goes in last, so that no other step can hold or show it.
-        var uri = new Uri(shown.Replace("{key}", asked.Uses("key") && !asked.KeyIsBasicUser ? Uri.EscapeDataString(values.Of("key")) : "", StringComparison.Ordinal));
+        var uri = new Uri(Placeholders.Fill(shown, _ => Uri.EscapeDataString(values.Of("key"))));
         if (!FeedAddress.IsSchemeAllowed(uri, options.PlainHttpHosts))
-            throw new FeedException(FeedCodes.RequestIncomplete, $"The host {uri.Host} may not be asked without TLS.", shown, "Use https, or have the operator allow the host by name.");
+            throw new FeedException(
+                FeedCodes.RequestIncomplete,
+                $"The host {uri.Host} may not be asked without TLS.",
+                shown,
+                "Use https, or have the operator allow the host by name.");
         var headers = asked.Headers.Select(header => KeyValuePair.Create(header.Key, Placeholders.Fill(header.Value, values.Of))).ToList();
         if (asked.KeyIsBasicUser)
             headers.Add(new("Authorization", "Basic " + Convert.ToBase64String(Encoding.UTF8.GetBytes(values.Of("key") + ":"))));
@@ -53,13 +57,16 @@ internal sealed record FeedAsk(Uri Uri, string ShownUrl, IReadOnlyList<KeyValueP
                 : throw Lacking("the site's elevation", "Set it on the site."),
             "start" => asked.DatePattern.Format(request.Start ?? request.Today.PlusDays(-asked.Back!.Value)),
             "end" => asked.DatePattern.Format(request.End ?? request.Today.PlusDays(asked.Ahead!.Value)),
-            "back" => (request.Start is { } start ? Math.Max(0, Period.DaysBetween(start, request.Today)) : asked.Back!.Value).ToString(CultureInfo.InvariantCulture),
+            "back" => Back().ToString(CultureInfo.InvariantCulture),
             "ahead" => asked.Ahead!.Value.ToString(CultureInfo.InvariantCulture),
             "timeZone" => site.Zone.Id,
             "station" => Given(site.Station, "the station's identifier", "Set it on the site."),
             "userAgent" => Given(options.UserAgent, "the name the service goes by", "The operator sets the user agent."),
             _ => Given(request.Key, "the feed's key", "Enter the key the provider gave you."),
         };
+
+        private int Back() =>
+            request.Start is { } start ? Math.Max(0, Period.DaysBetween(start, request.Today)) : asked.Back!.Value;
 
         private string Coordinate(double degrees)
         {

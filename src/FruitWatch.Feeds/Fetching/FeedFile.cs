@@ -10,7 +10,11 @@ internal static class FeedFile
         FeedDescription description, FeedRequest request, IClock clock, CancellationToken cancellation)
     {
         if (string.IsNullOrEmpty(request.UploadPath))
-            throw new FeedException(FeedCodes.RequestIncomplete, "This feed is read from a file, and none was handed in.", "the request", "Hand in the file.");
+            throw new FeedException(
+                FeedCodes.RequestIncomplete,
+                "This feed is read from a file, and none was handed in.",
+                "the request",
+                "Hand in the file.");
         var asked = description.Request;
         var name = Path.GetFileName(request.UploadPath);
         try
@@ -24,7 +28,12 @@ internal static class FeedFile
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            throw new FeedException(FeedCodes.FileUnreadable, $"The file cannot be opened: {fault.GetType().Name}.", name, "Hand it in again.", fault);
+            throw new FeedException(
+                FeedCodes.FileUnreadable,
+                $"The file cannot be opened: {fault.GetType().Name}.",
+                name,
+                "Hand it in again.",
+                fault);
         }
     }
 }

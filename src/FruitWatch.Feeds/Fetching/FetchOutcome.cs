@@ -17,15 +17,19 @@ internal sealed record FetchOutcome(FetchedFeed? Answer, FeedException? Refusal,
     public static FetchOutcome Of(FeedException refusal) => new(
         null,
         refusal,
-        refusal.Status is { } status ? TransientStatus.Contains(status) : refusal.Code is FeedCodes.EmptyBody or FeedCodes.CutShort or FeedCodes.TooSlow or FeedCodes.Unreachable,
+        refusal.Status is { } status
+            ? TransientStatus.Contains(status)
+            : refusal.Code is FeedCodes.EmptyBody or FeedCodes.CutShort or FeedCodes.TooSlow or FeedCodes.Unreachable,
         refusal.Code is FeedCodes.ServerError or FeedCodes.CutShort or FeedCodes.TooSlow or FeedCodes.Unreachable or FeedCodes.Tls);
 
-    public static FetchOutcome Resting(TimeSpan wait) => new(
+    public static FetchOutcome Resting(string host, TimeSpan wait) => new(
         null,
-        new FeedException(FeedCodes.HostResting, "The host failed several times in a row and is left alone for a while.", "the host", "Nothing needs to be done; it is tried again by itself.")
-        {
-            RetryAfter = Duration.FromTimeSpan(wait),
-        },
+        new FeedException(
+            FeedCodes.HostResting,
+            "The host failed several times in a row and is left alone for a while.",
+            host,
+            "Nothing needs to be done; it is tried again by itself.")
+        { RetryAfter = Duration.FromTimeSpan(wait) },
         false,
         false);
 }

@@ -19,7 +19,7 @@ internal sealed class Host
     private DateTimeOffset pausedUntil = DateTimeOffset.MinValue;
     private int refusalsInARow;
 
-    public Host(FeedClientOptions options, TimeProvider time)
+    public Host(string name, FeedClientOptions options, TimeProvider time)
     {
         (this.options, this.time) = (options, time);
         // From the outside in: one deadline over everything, the retries, the rest after failures, a limit for each attempt.
@@ -27,7 +27,7 @@ internal sealed class Host
         Pipeline = new ResiliencePipelineBuilder<FetchOutcome> { TimeProvider = time }
             .AddTimeout(new TimeoutStrategyOptions { TimeoutGenerator = arguments => new(Deadline(arguments.Context)) })
             .AddRetry(Retries())
-            .AddStrategy(_ => new HostBreaker(options.FailuresToRest, options.Rest, time), new BreakerOptions())
+            .AddStrategy(_ => new HostBreaker(name, options.FailuresToRest, options.Rest, time), new BreakerOptions())
             .AddTimeout(new TimeoutStrategyOptions { TimeoutGenerator = arguments => new(Deadline(arguments.Context) / 2) })
             .Build();
     }

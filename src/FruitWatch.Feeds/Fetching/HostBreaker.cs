@@ -6,7 +6,7 @@ namespace FruitWatch.Feeds.Fetching;
 /// Leaves a host alone after several failures in a row. A breaker that samples a failure rate would never open at a few
 /// requests an hour. After the rest one request tries the host; the others wait for its outcome by being refused.
 /// </summary>
-internal sealed class HostBreaker(int failuresToRest, TimeSpan rest, TimeProvider time) : ResilienceStrategy<FetchOutcome>
+internal sealed class HostBreaker(string name, int failuresToRest, TimeSpan rest, TimeProvider time) : ResilienceStrategy<FetchOutcome>
 {
     private readonly Lock gate = new();
     private int failures;
@@ -17,7 +17,7 @@ internal sealed class HostBreaker(int failuresToRest, TimeSpan rest, TimeProvide
         Func<ResilienceContext, TState, ValueTask<Outcome<FetchOutcome>>> callback, ResilienceContext context, TState state)
     {
         if (Remaining() is { } wait)
-            return Outcome.FromResult(FetchOutcome.Resting(wait));
+            return Outcome.FromResult(FetchOutcome.Resting(name, wait));
         var settled = false;
         try
         {

@@ -20,18 +20,33 @@ internal static class HttpRefusal
         return response.StatusCode switch
         {
             >= HttpStatusCode.MultipleChoices and < HttpStatusCode.BadRequest when response.Headers.Location is { } location =>
-                Refusal(FeedCodes.RedirectRefused, $"{host} sends us on to {(location.IsAbsoluteUri ? location.GetLeftPart(UriPartial.Path) : location.ToString().Split('?')[0])}; redirects are not followed.", "Put the new address into the description, if you trust it."),
+                Refusal(
+                    FeedCodes.RedirectRefused,
+                    $"{host} sends us on to {WithoutQuery(location)}; redirects are not followed.",
+                    "Put the new address into the description, if you trust it."),
             HttpStatusCode.Unauthorized or HttpStatusCode.Forbidden =>
-                Refusal(FeedCodes.Forbidden, $"{host} does not let us in (status {status}).{quoted}", "Check the key and the user agent; the feed is not asked again until something is changed."),
+                Refusal(
+                    FeedCodes.Forbidden,
+                    $"{host} does not let us in (status {status}).{quoted}",
+                    "Check the key and the user agent; the feed is not asked again until something is changed."),
             HttpStatusCode.NotFound or HttpStatusCode.Gone or HttpStatusCode.UnprocessableEntity =>
-                Refusal(FeedCodes.NotFound, $"{host} does not know what was asked for (status {status}).{quoted}", "Check the address, the station and whether the feed covers this place."),
+                Refusal(
+                    FeedCodes.NotFound,
+                    $"{host} does not know what was asked for (status {status}).{quoted}",
+                    "Check the address, the station and whether the feed covers this place."),
             HttpStatusCode.TooManyRequests =>
-                Refusal(FeedCodes.RateLimited, $"{host} asks for fewer requests.{quoted}", "It is asked again after the pause; ask it less often if this keeps coming."),
+                Refusal(
+                    FeedCodes.RateLimited,
+                    $"{host} asks for fewer requests.{quoted}",
+                    "It is asked again after the pause; ask it less often if this keeps coming."),
             HttpStatusCode.BadRequest when reason is not null =>
                 Refusal(FeedCodes.ReportedError, $"The feed reports an error: \"{reason}\".", "Correct what it names in the request."),
             HttpStatusCode.RequestTimeout or >= HttpStatusCode.InternalServerError =>
                 Refusal(FeedCodes.ServerError, $"{host} failed (status {status}).{quoted}", "It will be asked again; nothing needs to be done."),
-            _ => Refusal(FeedCodes.UnexpectedStatus, $"{host} answered with status {status}, which gives no data.{quoted}", "Try the address in a browser and correct the description."),
+            _ => Refusal(
+                FeedCodes.UnexpectedStatus,
+                $"{host} answered with status {status}, which gives no data.{quoted}",
+                "Try the address in a browser and correct the description."),
         };
 
         FeedException Refusal(string code, string sentence, string mend) =>
@@ -48,9 +63,14 @@ internal static class HttpRefusal
         return wait is { } known ? Duration.Max(Duration.Zero, Duration.Min(known, Duration.FromDays(1))) : null;
     }
 
+    // A query may carry a token that is nobody else's business.
+    private static string WithoutQuery(Uri location) =>
+        location.IsAbsoluteUri ? location.GetLeftPart(UriPartial.Path) : location.OriginalString.Split('?', '#')[0];
+
     private static async Task<string?> ReasonAsync(HttpResponseMessage response, FeedDescription description, CancellationToken cancellation)
     {
-        if (description.Failure is not { } failure || response.Content.Headers.ContentType?.MediaType?.Contains("json", StringComparison.OrdinalIgnoreCase) != true)
+        var type = response.Content.Headers.ContentType?.MediaType ?? "";
+        if (description.Failure is not { } failure || !type.Contains("json", StringComparison.OrdinalIgnoreCase))
             return null;
         try
         {

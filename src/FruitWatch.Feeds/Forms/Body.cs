@@ -16,9 +16,17 @@ internal static class Body
             body = body[Utf8Mark.Length..];
         var first = body.Span.IndexOfAnyExcept(" \t\r\n"u8);
         if (first < 0)
-            throw new FeedException(FeedCodes.EmptyBody, "The answer is empty.", "the whole answer", "It will be asked for again; if it stays empty, try the address in a browser.");
+            throw new FeedException(
+                FeedCodes.EmptyBody,
+                "The answer is empty.",
+                "the whole answer",
+                "It will be asked for again; if it stays empty, try the address in a browser.");
         if (body.Span[first] == (byte)'<')
-            throw new FeedException(FeedCodes.NotExpectedType, "The answer is a web page, not data.", PlaceOf(body.Span, first), "Try the address in a browser: a sign-in page or an error page may stand in between.");
+            throw new FeedException(
+                FeedCodes.NotExpectedType,
+                "The answer is a web page, not data.",
+                PlaceOf(body.Span, first),
+                "Try the address in a browser: a sign-in page or an error page may stand in between.");
         return body;
     }
 

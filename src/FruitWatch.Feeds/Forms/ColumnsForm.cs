@@ -18,13 +18,14 @@ internal sealed record ColumnsForm() : FeedForm("columns", LocatorKind.Pointer)
         using var document = JsonBody.Open(input);
         var root = document.RootElement;
         var description = input.Description;
-        var times = Column(root, description.Time.Locator.Pointer!) ?? throw JsonBody.NotThere(root, description.Time.Locator.Pointer!, "The list of times");
+        var timesAt = description.Time.Locator.Pointer!;
+        var times = Column(root, timesAt) ?? throw JsonBody.NotThere(root, timesAt, "The list of times");
         var table = new List<SeriesCells>();
         foreach (var series in description.Series)
         {
             foreach (var (label, suffix) in series.Members?.All().Select(one => ((string?)one.Label, one.Suffix)) ?? [(null, "")])
             {
-                if (CutOne(root, series, label, suffix, times, description.Time.Locator.Pointer!, input) is { } cells)
+                if (CutOne(root, series, label, suffix, times, timesAt, input) is { } cells)
                     table.Add(cells);
                 else if (!series.Optional && label is null)
                     throw JsonBody.NotThere(root, series.Locator.Pointer!, $"The list of {series.Name}");
@@ -53,7 +54,8 @@ internal sealed record ColumnsForm() : FeedForm("columns", LocatorKind.Pointer)
 
         List<string?> Needed(JsonPointer at)
         {
-            var column = Column(root, at.WithSuffix(suffix)) ?? Column(root, at) ?? throw JsonBody.NotThere(root, at, $"A list that {series.Name} depends on");
+            var column = Column(root, at.WithSuffix(suffix)) ?? Column(root, at)
+                ?? throw JsonBody.NotThere(root, at, $"A list that {series.Name} depends on");
             CheckLength(column, at, times, timesAt);
             return column;
         }
@@ -62,7 +64,11 @@ internal sealed record ColumnsForm() : FeedForm("columns", LocatorKind.Pointer)
     private static void CheckLength(List<string?> column, JsonPointer at, List<string?> times, JsonPointer timesAt)
     {
         if (column.Count != times.Count)
-            throw new FeedException(FeedCodes.UnequalColumns, $"The list has {column.Count} values, but there are {times.Count} times at {timesAt}: nobody can say which belong together.", at.Text, "Ask again later, or tell the provider.");
+            throw new FeedException(
+                FeedCodes.UnequalColumns,
+                $"The list has {column.Count} values, but there are {times.Count} times at {timesAt}: nobody can say which belong together.",
+                at.Text,
+                "Ask again later, or tell the provider.");
     }
 
     private static List<string?>? Column(JsonElement root, JsonPointer pointer) =>

@@ -45,7 +45,10 @@ internal sealed record CsvForm() : FeedForm("csv", LocatorKind.Column)
         if (form.Comment is { Length: 0 })
             place.Refuse("comment", "The mark of a comment is empty.", "Write for example \"#\", or leave it out.");
         if (place.IsClean && form.Header == (form.Columns.Count > 0))
-            place.Refuse("columns", "Names of columns are given exactly when the file has no header.", "Set header to true and remove columns, or the other way round.");
+            place.Refuse(
+                "columns",
+                "Names of columns are given exactly when the file has no header.",
+                "Set header to true and remove columns, or the other way round.");
         if (form.Columns.Distinct().Count() != form.Columns.Count)
             place.Refuse("columns", "A column is named twice.", "Give each its own name.");
         return form;
@@ -54,7 +57,10 @@ internal sealed record CsvForm() : FeedForm("csv", LocatorKind.Column)
     public override void Check(DescriptionPlace place, RequestDescription request)
     {
         if (KeepFromStart && request.Back is null)
-            place.Refuse("keepFrom", "Nothing says how many days back {start} is.", "Add dates.back to the request, or horizonDays.back under expect.");
+            place.Refuse(
+                "keepFrom",
+                "Nothing says how many days back {start} is.",
+                "Add dates.back to the request, or horizonDays.back under expect.");
     }
 
     public override FeedTable Cut(FeedInput input)
@@ -82,7 +88,10 @@ internal sealed record CsvForm() : FeedForm("csv", LocatorKind.Column)
         var text = place.Text(member) ?? allowed[0];
         if (allowed.Contains(text))
             return text;
-        place.Refuse(member, "This is not one of the words allowed here.", $"Use one of: {string.Join("  ", allowed.Select(one => one == "\t" ? "\\t" : one))}");
+        place.Refuse(
+            member,
+            "This is not one of the words allowed here.",
+            $"Use one of: {string.Join("  ", allowed.Select(one => one == "\t" ? "\\t" : one))}");
         return allowed[0];
     }
 }

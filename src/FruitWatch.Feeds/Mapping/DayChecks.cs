@@ -43,9 +43,17 @@ internal static class DayChecks
     public static void Refuse(FeedDescription description, List<FeedDay> days, LocalDate today)
     {
         if (days.Count == 0)
-            throw new FeedException(FeedCodes.DataEmpty, "The answer holds no usable value.", "the whole answer", "Look at what the feed gives for this place and these dates.");
+            throw new FeedException(
+                FeedCodes.DataEmpty,
+                "The answer holds no usable value.",
+                "the whole answer",
+                "Look at what the feed gives for this place and these dates.");
         if (description.Provides != FeedProvides.History && days[^1].Date < today)
-            throw new FeedException(FeedCodes.TimeStale, $"The forecast ends on {Show(days[^1].Date)}, before today, {Show(today)}.", Show(days[^1].Date), "The last good one is kept; the feed will be asked again.");
+            throw new FeedException(
+                FeedCodes.TimeStale,
+                $"The forecast ends on {Show(days[^1].Date)}, before today, {Show(today)}.",
+                Show(days[^1].Date),
+                "The last good one is kept; the feed will be asked again.");
     }
 
     /// <summary>Notes the members that did not come, and says whether enough did.</summary>
@@ -56,7 +64,11 @@ internal static class DayChecks
             return false;
         var came = days.Select(day => day.Member).Distinct().Count();
         if (came < expected)
-            notes.Add(FeedCodes.MissingMembers, "members", $"{came} of {expected} members came with values.", table.Series[0].Series.Locator.ToString());
+            notes.Add(
+                FeedCodes.MissingMembers,
+                "members",
+                $"{came} of {expected} members came with values.",
+                table.Series[0].Series.Locator.ToString());
         return came >= description.Expect.MinMembers;
     }
 
@@ -66,7 +78,11 @@ internal static class DayChecks
         for (var i = 1; i < dates.Count; i++)
         {
             if (Period.DaysBetween(dates[i - 1], dates[i]) is var step && step > 1)
-                notes.Add(FeedCodes.TimeGap, "days", $"No value between {Show(dates[i - 1])} and {Show(dates[i])}; those days stay unknown.", Show(dates[i - 1].PlusDays(1)));
+                notes.Add(
+                    FeedCodes.TimeGap,
+                    "days",
+                    $"No value between {Show(dates[i - 1])} and {Show(dates[i])}; those days stay unknown.",
+                    Show(dates[i - 1].PlusDays(1)));
         }
     }
 

@@ -58,7 +58,7 @@ internal sealed class DayReducer(SiteDays days, DailyDescription daily, NoteBook
     /// <summary>How a slot finds its day; null for a reading of a moment, which belongs to the moment's own date.</summary>
     private Assign? AssignOf(Slot slot) => slot.Series.Support switch
     {
-        Support.Instant => daily.Reduce == Describing.Reduce.Mean ? Assign.Spread : null,
+        Support.Instant => daily.Reduce == Describing.Reduce.Mean && slot.Length > Duration.Zero ? Assign.Spread : null,
         Support.Day => daily.Assign ?? Assign.Midpoint,
         _ => daily.Assign ?? (daily.Reduce is Describing.Reduce.Max or Describing.Reduce.Min ? Assign.Midpoint : Assign.Spread),
     };
@@ -106,7 +106,11 @@ internal sealed class DayReducer(SiteDays days, DailyDescription daily, NoteBook
         {
             if (longest is not null && slot.Start < longest.End)
             {
-                notes.Add(FeedCodes.TimeOverlap, daily.Quantity.ToString(), "Two totals cover the same time; the days they touch are left unknown.", slot.Place());
+                notes.Add(
+                    FeedCodes.TimeOverlap,
+                    daily.Quantity.ToString(),
+                    "Two totals cover the same time; the days they touch are left unknown.",
+                    slot.Place());
                 dates.UnionWith(DatesOf(slot).Concat(DatesOf(longest)));
             }
             longest = longest is null || slot.End > longest.End ? slot : longest;

@@ -36,7 +36,9 @@ internal sealed class SlotCutter(
         {
             Support.Instant => Instants(cells, settled),
             Support.Counter => Rises(cells, settled),
-            _ => [.. settled.Where(one => one.Value is not null).Select(one => SlotOf(cells, one.Start, one.End, one.Value!.Value, one.Cell))],
+            // A date the country left out has no length, and nothing can have fallen on it.
+            _ => [.. settled.Where(one => one.Value is not null && one.End > one.Start)
+                .Select(one => SlotOf(cells, one.Start, one.End, one.Value!.Value, one.Cell))],
         };
     }
 
@@ -92,7 +94,11 @@ internal sealed class SlotCutter(
             return first;
         if (first.Value is null || first.Value == second.Value)
             return first with { Value = second.Value };
-        notes.Add(FeedCodes.TimeDuplicateConflict, cells.About, $"The same time comes twice in {cells.Series.Name} with different values; left unknown.", cells.ValuePlace(second.Cell));
+        notes.Add(
+            FeedCodes.TimeDuplicateConflict,
+            cells.About,
+            $"The same time comes twice in {cells.Series.Name} with different values; left unknown.",
+            cells.ValuePlace(second.Cell));
         return first with { Value = null, Conflict = true };
     }
 
@@ -127,7 +133,11 @@ internal sealed class SlotCutter(
                 if (rise >= 0 && rise <= cells.Series.Plausible.High)
                     slots.Add(SlotOf(cells, last.At, reading.Start, rise, reading.Cell));
                 else
-                    notes.Add(FeedCodes.ValueImplausible, cells.About, FormattableString.Invariant($"The counter rises by {rise:0.#} mm between two readings; left unknown."), cells.ValuePlace(reading.Cell));
+                    notes.Add(
+                        FeedCodes.ValueImplausible,
+                        cells.About,
+                        FormattableString.Invariant($"The counter rises by {rise:0.#} mm between two readings; left unknown."),
+                        cells.ValuePlace(reading.Cell));
             }
             before = (reading.Start, total);
         }

@@ -16,6 +16,11 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
     private const int LatestYear = 2200;
 
     private static readonly LocalDateTimePattern Bare = LocalDateTimePattern.ExtendedIso;
+    private static readonly LocalDateTimePattern BareMinutes = LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm");
+
+    private OffsetDateTimePattern Offsets => time.OffsetPattern ?? OffsetDateTimePattern.ExtendedIso;
+
+    private string Described => time.Kind == TimeKind.UnixSeconds ? "seconds since 1970" : time.PatternText;
 
     /// <summary>The date a time begins with, or null where it cannot be read.</summary>
     public LocalDate? DateOf(string text)
@@ -25,7 +30,7 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
             case TimeKind.LocalDate or TimeKind.LocalDateTime:
                 return Local(text.Trim())?.Date;
             case TimeKind.OffsetDateTime:
-                return (time.OffsetPattern ?? OffsetDateTimePattern.ExtendedIso).Parse(text.Trim()) is { Success: true, Value: var at } ? at.Date : null;
+                return Offsets.Parse(text.Trim()) is { Success: true, Value: var at } ? at.Date : null;
             default:
                 return Seconds(text.Trim())?.InUtc().Date;
         }
@@ -75,7 +80,11 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
         if (mapping.Count == 1)
             return mapping.Single().ToInstant();
         if (mapping.Count == 0)
-            throw new FeedException(FeedCodes.TimeUnparseable, $"{Bare.Format(local)} does not exist in {zone.Id}: the clocks go forward over it.", place(), "If the station keeps one clock all year, say so with \"zone\": \"UTC\" or for example \"Etc/GMT-1\".");
+            throw new FeedException(
+                FeedCodes.TimeUnparseable,
+                $"{Bare.Format(local)} does not exist in {zone.Id}: the clocks go forward over it.",
+                place(),
+                "If the station keeps one clock all year, say so with \"zone\": \"UTC\" or for example \"Etc/GMT-1\".");
         // The hour that comes twice: the order of the rows tells which of the two is meant.
         var (earlier, later) = (mapping.First().ToInstant(), mapping.Last().ToInstant());
         if (newestFirst)
@@ -85,11 +94,14 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
 
     private Instant WithOffset(string text, Func<string> place)
     {
-        var pattern = time.OffsetPattern ?? OffsetDateTimePattern.ExtendedIso;
-        if (pattern.Parse(text) is { Success: true, Value: var at } && InRange(at.Year))
+        if (Offsets.Parse(text) is { Success: true, Value: var at } && InRange(at.Year))
             return at.ToInstant();
-        if (Bare.Parse(text).Success || LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm").Parse(text).Success)
-            throw new FeedException(FeedCodes.TimeNoZone, $"\"{FailureDescription.Quoted(text)}\" has no offset from UTC.", place(), "Ask the feed for times with an offset, or describe them as localDateTime with a zone.");
+        if (Bare.Parse(text).Success || BareMinutes.Parse(text).Success)
+            throw new FeedException(
+                FeedCodes.TimeNoZone,
+                $"\"{FailureDescription.Quoted(text)}\" has no offset from UTC.",
+                place(),
+                "Ask the feed for times with an offset, or describe them as localDateTime with a zone.");
         throw Unparseable(text, place(), "");
     }
 
@@ -110,7 +122,7 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
 
     private FeedException Unparseable(string text, string place, string hint) => new(
         FeedCodes.TimeUnparseable,
-        $"\"{FailureDescription.Quoted(text)}\" is not a time as described ({(time.Kind == TimeKind.UnixSeconds ? "seconds since 1970" : time.PatternText)}).{hint}",
+        $"\"{FailureDescription.Quoted(text)}\" is not a time as described ({Described}).{hint}",
         place,
         "Correct time.pattern in the description, or the file; day and month are never guessed.");
 

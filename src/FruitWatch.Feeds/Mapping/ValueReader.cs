@@ -60,7 +60,10 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
             tally.Temperature(possible, possible ? "" : cells.ValuePlace(cell), possible ? "" : FahrenheitHint(raw));
         if (possible)
             return value;
-        Note(FeedCodes.ValueImplausible, $"{Show(raw)} {cells.Unit.Code} is beyond {Show(series.Plausible.Low)} to {Show(series.Plausible.High)}; left unknown.", cell);
+        Note(
+            FeedCodes.ValueImplausible,
+            $"{Show(raw)} {cells.Unit.Code} is beyond {Show(series.Plausible.Low)} to {Show(series.Plausible.High)}; left unknown.",
+            cell);
         return null;
     }
 

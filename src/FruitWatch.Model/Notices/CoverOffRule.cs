@@ -27,17 +27,9 @@ public sealed class CoverOffRule() : NoticeRule(NoticeKind.CoverOff)
     private const int KeptReadyWithinDays = ReadyWithinDays + 3;
 
     /// <inheritdoc/>
-    public override NoticeDraft? Holds(BedMorning morning, OpenNotice? open, ClosedNotice? last)
-    {
-        if (morning.Cover == Cover.None)
-            return null;
-        if (IsFruiting(morning.Phase))
-            return FrostOnFlush(morning, open is null ? FrostAheadRule.KeptWithin : 0) ? null : Today(morning, NoticeReason.Of(ReasonCode.FruitingUnderCover));
-        if (ReadyOn(morning, open is null ? ReadyWithinDays : KeptReadyWithinDays) is { } ready)
-            return new NoticeDraft(Kind, morning.Today, ready, Certainty.On(morning, ready), NoticeReason.Of(
-                ReasonCode.ReadyToPin, (ReasonNumber.Days, morning.Lead(ready))));
-        return RainForDryBed(morning) is { } reason ? Today(morning, reason) with { Deadline = FirstWetDay(morning) } : null;
-    }
+    public override NoticeDraft? Holds(BedMorning morning, OpenNotice? open, ClosedNotice? last) =>
+        morning.Cover == Cover.None ? null
+        : At(morning, FrostAheadRule.KeptWithin, ReadyWithinDays) ?? (open is null ? null : At(morning, 0, KeptReadyWithinDays));
 
     /// <inheritdoc/>
     public override (NoticeEnd How, ClosingCode Why) Ending(BedMorning morning, OpenNotice open)
@@ -87,6 +79,16 @@ public sealed class CoverOffRule() : NoticeRule(NoticeKind.CoverOff)
                 (ReasonNumber.RainToCome, morning.RainAhead(RainDays)),
                 (ReasonNumber.Days, RainDays))
             : null;
+    }
+
+    private NoticeDraft? At(BedMorning morning, double frostMargin, int readyWithin)
+    {
+        if (IsFruiting(morning.Phase))
+            return FrostOnFlush(morning, frostMargin) ? null : Today(morning, NoticeReason.Of(ReasonCode.FruitingUnderCover));
+        if (ReadyOn(morning, readyWithin) is { } ready)
+            return new NoticeDraft(Kind, morning.Today, ready, Certainty.On(morning, ready), NoticeReason.Of(
+                ReasonCode.ReadyToPin, (ReasonNumber.Days, morning.Lead(ready))));
+        return RainForDryBed(morning) is { } reason ? Today(morning, reason) with { Deadline = FirstWetDay(morning) } : null;
     }
 
     private static bool FrostOnFlush(BedMorning morning, double margin)

@@ -19,13 +19,11 @@ public sealed class CoverOnRule() : NoticeRule(NoticeKind.CoverOn)
     /// <summary>Looks so far ahead for heavy rain. Chosen. [d]</summary>
     public const int FloodWithinDays = 3;
 
-    /// <summary>Stop letting water in at this air-filled porosity. Common practice, no source. [m³/m³]</summary>
-    public const double AirMark = 0.10;
+    /// <summary>Air-filled porosity at a day's end below which the account lets moisture slow growth. Derived, adjustable. [m³/m³]</summary>
+    public const double AirMark = HoldWaterRule.AirMark;
 
     /// <summary>A bed that is ready within so many days is not covered any more; three more than it takes to uncover it. [d]</summary>
     public const int NotReadyWithinDays = CoverOffRule.ReadyWithinDays + 3;
-
-    private const double KeptAirMark = 0.12;
 
     /// <inheritdoc/>
     public override NoticeDraft? Holds(BedMorning morning, OpenNotice? open, ClosedNotice? last)
@@ -36,7 +34,7 @@ public sealed class CoverOnRule() : NoticeRule(NoticeKind.CoverOn)
             return Ready(morning, NotReadyWithinDays) ? null : At(morning, AirMark, 0);
         return Ready(morning, CoverOffRule.ReadyWithinDays)
             ? null
-            : At(morning, AirMark, 0) ?? At(morning, KeptAirMark, WaterRule.KeptAbove);
+            : At(morning, AirMark, 0) ?? At(morning, HoldWaterRule.KeptBelowAir, WaterRule.KeptAbove);
     }
 
     /// <inheritdoc/>

@@ -33,9 +33,11 @@ public sealed class ExpectHarvestRule() : NoticeRule(NoticeKind.ExpectHarvest)
             return (NoticeEnd.Done, ClosingCode.FlushOver);
         if (morning.Happened(AccountEvent.FlushLost, open.FirstOn))
             return (NoticeEnd.Withdrawn, ClosingCode.FlushLost);
-        if (morning.Today > open.Deadline)
-            return (NoticeEnd.Lapsed, ClosingCode.DayPassed);
-        return (NoticeEnd.Withdrawn, morning.Happened(AccountEvent.AttemptFailed, open.FirstOn) ? ClosingCode.AttemptFailed : ClosingCode.ForecastChanged);
+        if (morning.Happened(AccountEvent.AttemptFailed, open.FirstOn))
+            return (NoticeEnd.Withdrawn, ClosingCode.AttemptFailed);
+        return morning.Today > open.Deadline
+            ? (NoticeEnd.Lapsed, ClosingCode.DayPassed)
+            : (NoticeEnd.Withdrawn, ClosingCode.ForecastChanged);
     }
 
     /// <summary>Told again when the flush can be picked, and when the expected day has moved by three days or more.</summary>

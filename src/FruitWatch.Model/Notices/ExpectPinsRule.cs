@@ -30,9 +30,11 @@ public sealed class ExpectPinsRule() : NoticeRule(NoticeKind.ExpectPins)
             return (NoticeEnd.Done, ClosingCode.PinsSeen);
         if (morning.Phase is Phase.Growing or Phase.Picking || CameTrue(morning, open))
             return (NoticeEnd.Done, ClosingCode.PinsByAccount);
-        if (morning.Today > open.Deadline)
-            return (NoticeEnd.Lapsed, ClosingCode.DayPassed);
-        return (NoticeEnd.Withdrawn, morning.Happened(AccountEvent.AttemptFailed, open.FirstOn) ? ClosingCode.AttemptFailed : ClosingCode.ForecastChanged);
+        if (morning.Happened(AccountEvent.AttemptFailed, open.FirstOn))
+            return (NoticeEnd.Withdrawn, ClosingCode.AttemptFailed);
+        return morning.Today > open.Deadline
+            ? (NoticeEnd.Lapsed, ClosingCode.DayPassed)
+            : (NoticeEnd.Withdrawn, ClosingCode.ForecastChanged);
     }
 
     /// <summary>Told again when the expected day has moved by three days or more.</summary>

@@ -66,6 +66,15 @@ public sealed class TornAnswerTests
     }
 
     [Fact]
+    public async Task A_server_without_a_safe_connection_is_refused_and_not_asked_again()
+    {
+        using var server = new RawServer((_, stream, closing) => RawServer.SayAsync(stream, Whole, closing));
+        using var fetcher = new Fetcher();
+        Assert.Equal(FeedCodes.Tls, (await fetcher.RefusedAsync(server.Url.Replace("http:", "https:", StringComparison.Ordinal))).Code);
+        Assert.Equal(1, server.Connections);
+    }
+
+    [Fact]
     public async Task A_host_where_nobody_listens_cannot_be_reached()
     {
         string url;
