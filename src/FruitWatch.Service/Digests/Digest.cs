@@ -14,6 +14,9 @@ namespace FruitWatch.Service.Digests;
 /// <param name="Late">The morning had passed when the round was done: say "today", not "this morning".</param>
 internal sealed record Digest(Person Person, LocalDate Day, string CooperativeName, IReadOnlyList<DigestSite> Sites, bool Late)
 {
+    /// <summary>Address of the pages; links begin with it.</summary>
+    public Uri BaseUrl { get; init; } = new("http://localhost:5080");
+
     /// <summary>All notices, most urgent first.</summary>
     public IEnumerable<DigestItem> Items => Sites.SelectMany(s => s.Beds).SelectMany(b => b.Items);
 }
@@ -31,7 +34,11 @@ internal sealed record DigestSite(
     Model.Weather.WeatherDay? Today,
     IReadOnlyList<Model.Weather.WeatherDay> Ahead,
     string Attribution,
-    IReadOnlyList<DigestBed> Beds);
+    IReadOnlyList<DigestBed> Beds)
+{
+    /// <summary>The site's time zone, for the hour since when a feed has been silent.</summary>
+    public DateTimeZone Zone { get; init; } = DateTimeZone.Utc;
+}
 
 /// <summary>A bed in a digest.</summary>
 /// <param name="Id">Its key, for the link to its page.</param>
