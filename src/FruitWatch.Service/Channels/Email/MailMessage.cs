@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text;
 using System.Text.Json;
 using FruitWatch.Store.Entities;
 using MimeKit;
@@ -47,21 +48,27 @@ internal static class MailMessage
     private static MailboxAddress Recipient(OutgoingMail mail)
     {
         var address = mail.ToAddress.Trim();
-        if (!MailboxAddress.TryParse(address, out var parsed) || parsed.Address != address || !address.Contains('@', StringComparison.Ordinal))
+        if (!MailOptions.IsOneAddress(address))
             throw new MailException("The recipient's address is not one address. Correct it with the person.");
         return new MailboxAddress(OneLine.Of(mail.ToName, LongestName), address);
     }
 
     private static void SetMessageId(MimeMessage message, string id)
     {
+        const string problem = "The Message-ID cannot be sent; it has to be of the form digest.17.2026-10-05@example.org.";
+        if (!Ascii.IsValid(id))
+            throw new MailException(problem);
         try
         {
             message.MessageId = id;
         }
         catch (ArgumentException unusable)
         {
-            throw new MailException("The Message-ID cannot be sent.", unusable);
+            throw new MailException(problem, unusable);
         }
+
+        if (message.MessageId != id)
+            throw new MailException(problem);
     }
 
     private static void AddHeaders(MimeMessage message, string? json)

@@ -30,7 +30,7 @@ internal sealed class MailOptions
     public string FromName { get; set; } = "FruitWatch";
 
     /// <summary>At most so many mails in any hour, as a fuse; the rest waits.</summary>
-    public int PerHour { get; set; } = 500;
+    public int PerHour { get; set; } = 2000;
 
     /// <summary>How long the relay may take to answer.</summary>
     public TimeSpan Timeout { get; set; } = TimeSpan.FromSeconds(20);
@@ -55,7 +55,7 @@ internal sealed class MailOptions
 
     private void Check()
     {
-        if (!MailboxAddress.TryParse(FromAddress, out var from) || from.Address != FromAddress.Trim())
+        if (!IsOneAddress(FromAddress))
             throw new MailException($"{Section}:FromAddress is \"{FromAddress}\". Write one address, such as beds@example.org.");
         if (PerHour < 1)
             throw new MailException($"{Section}:PerHour is {PerHour}. Write how many mails may leave in an hour, at least 1.");
@@ -72,6 +72,10 @@ internal sealed class MailOptions
         if (!string.IsNullOrEmpty(UserName) && Security.Trim().Equals("none", StringComparison.OrdinalIgnoreCase) && !IsThisMachine(Host!))
             throw new MailException($"{Section}:Security is none, so the password would cross the network in the clear. Write starttls or tls.");
     }
+
+    /// <summary>Whether a text is one plain address: no name, no list, no line break.</summary>
+    public static bool IsOneAddress(string text) =>
+        MailboxAddress.TryParse(text, out var parsed) && parsed.Address == text.Trim() && text.Contains('@', StringComparison.Ordinal);
 
     private static bool IsThisMachine(string host) =>
         host.Equals("localhost", StringComparison.OrdinalIgnoreCase) || (IPAddress.TryParse(host, out var address) && IPAddress.IsLoopback(address));

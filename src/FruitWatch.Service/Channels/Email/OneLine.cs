@@ -7,8 +7,8 @@ namespace FruitWatch.Service.Channels.Email;
 internal static class OneLine
 {
     /// <summary>
-    /// The text without control characters, line breaks of any kind, and marks that turn the direction of writing; each run of them
-    /// becomes one space. Emoji and accents stay.
+    /// The text without control characters, line breaks of any kind, and marks that turn the direction of writing; each run of these
+    /// and of spaces becomes one space. Emoji and accents stay.
     /// </summary>
     public static string Of(string text)
     {
@@ -39,7 +39,7 @@ internal static class OneLine
 
     private static bool IsInert(Rune rune) => Rune.GetUnicodeCategory(rune) switch
     {
-        UnicodeCategory.Control or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator => false,
+        UnicodeCategory.Control or UnicodeCategory.SpaceSeparator or UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator => false,
         // Joiners hold emoji together; the marks of direction could make one address read like another.
         UnicodeCategory.Format => rune.Value is 0x200C or 0x200D or (>= 0xE0020 and <= 0xE007F),
         _ => true,
