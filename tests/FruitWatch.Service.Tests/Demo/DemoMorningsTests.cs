@@ -7,7 +7,6 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using NodaTime;
 using NodaTime.Text;
-using Xunit;
 
 namespace FruitWatch.Service.Tests.Demo;
 

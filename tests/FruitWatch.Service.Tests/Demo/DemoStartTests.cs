@@ -7,7 +7,6 @@ using FruitWatch.Store.Entities;
 using Microsoft.Extensions.Logging.Abstractions;
 using NodaTime;
 using NodaTime.Testing;
-using Xunit;
 
 namespace FruitWatch.Service.Tests.Demo;
 
