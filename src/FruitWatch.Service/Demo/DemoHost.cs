@@ -67,6 +67,8 @@ internal sealed class DemoHost : IAsyncDisposable
             ["Mail:Host"] = "",
             ["urls"] = address,
             ["Logging:LogLevel:Default"] = "Warning",
+            // Why it cannot listen is said in the demo's own words.
+            ["Logging:LogLevel:Microsoft.Extensions.Hosting.Internal.Host"] = "None",
         };
     }
 }

@@ -1,5 +1,6 @@
 using FruitWatch.Service.Demo.Cooperative;
 using FruitWatch.Service.Demo.Weather;
+using FruitWatch.Service.Log;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
@@ -120,7 +121,11 @@ internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
             var before = Period.DaysBetween(date, start);
             var entries = plan.Log.Where(entry => entry.DaysBefore == before).Select(entry => RowOf(entry, bed, date, site)).ToList();
             if (before > plan.LeftAlone)
-                entries.AddRange(world.Work.On(new BedToday(site, new BedData(bed, log), truth!, date, [])));
+            {
+                var work = world.Work.On(new BedToday(site, new BedData(bed, log), truth!, date, []));
+                entries.AddRange(work.Where(entry => !(plan.CoverForgotten && entry.Kind == LogKinds.Cover)));
+            }
+
             if (entries.Count == 0)
                 continue;
             log.AddRange(entries);

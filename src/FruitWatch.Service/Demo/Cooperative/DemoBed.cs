@@ -25,6 +25,9 @@ internal sealed record DemoBed(string Site, string Name, string Species, IReadOn
     /// <summary>For so many days before the first morning nobody has come by. [d]</summary>
     public int LeftAlone { get; init; }
 
+    /// <summary>It is ready, and nobody has thought of its cover.</summary>
+    public bool CoverForgotten { get; init; }
+
     /// <summary>What is in its log for certain, whatever the weather was.</summary>
     public IReadOnlyList<Staged> Log { get; init; } = [];
 
@@ -60,7 +63,9 @@ internal sealed record DemoBed(string Site, string Name, string Species, IReadOn
         new("highstile", "Terrace straw", "oyster-cold", [("cereal-straw", 0.25)], 4, 62)
         {
             Cover = Cover.Sheet,
-            LeftAlone = 30,
+            LeftAlone = 9,
+            CoverForgotten = true,
+            Log = [new(12, LogKinds.Mycelium, 1)],
         },
         new("highstile", "Larch corner", "nameko", [("hardwood-chips", 0.16), ("sawdust", 0.04)], 6, 530)
         {
