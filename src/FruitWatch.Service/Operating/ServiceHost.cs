@@ -1,5 +1,6 @@
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using NodaTime;
 
@@ -34,7 +35,12 @@ internal static class ServiceHost
         var store = configuration.GetSection("Store").Get<StoreOptions>() ?? new StoreOptions();
         store.DataFolder ??= options.DataFolder;
         services.AddFruitWatchStore(store);
+        services.AddFruitWatchWeb();
     }
 
-    public static void Map(WebApplication app) => app.MapGet("/health/live", () => Results.Text("alive")).WithName("Alive");
+    public static void Map(WebApplication app)
+    {
+        app.MapFruitWatchWeb();
+        app.MapGet("/health/live", () => Results.Text("alive")).WithName("Alive");
+    }
 }
