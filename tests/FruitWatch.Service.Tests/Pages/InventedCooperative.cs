@@ -82,7 +82,7 @@ internal sealed class InventedCooperative
         var straw = Bed(lane, "Straw ring", "wine-cap", new LocalDate(2026, 6, 6), ("cereal-straw", 0.15), ("hardwood-chips", 0.05));
         straw.Area = 6;
         straw.Shade = 0.5;
-        var hazels = Bed(lane, "Under the hazels", "wood-blewit", new LocalDate(2026, 4, 2), ("leaf-compost", 0.2));
+        var hazels = Bed(lane, "Under the hazels", "wood-blewit", new LocalDate(2026, 4, 2), ("leaf-mould", 0.2));
         hazels.Shade = 0.7;
         var young = Bed(mill, "Path by the fence", "wine-cap", new LocalDate(2026, 9, 20), ("hardwood-chips", 0.12));
         var later = Bed(mill, "Next spring's bed", "elm-oyster", new LocalDate(2027, 3, 1), ("hardwood-chips", 0.12));

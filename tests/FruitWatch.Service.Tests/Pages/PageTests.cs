@@ -12,7 +12,7 @@ public sealed class PageTests
             var answer = await client.GetAsync(path);
             var text = await answer.Content.ReadAsStringAsync();
             File.WriteAllText("/tmp/pages/" + path.Replace('/', '_').Replace('?', '-') + ".txt", text);
-            Assert.True(answer.IsSuccessStatusCode, $"{path} {answer.StatusCode} {text}");
+            Assert.True(answer.IsSuccessStatusCode, $"{path} {answer.StatusCode} {string.Join("\n", service.Faults.Told)}");
         }
     }
 }

@@ -17,9 +17,10 @@ internal sealed class TestService : IAsyncDisposable
     private readonly WebApplication app;
     private readonly string folder;
 
-    private TestService(WebApplication app, string folder, InventedCooperative invented)
+    private TestService(WebApplication app, string folder, InventedCooperative invented, Faults faults)
     {
         this.app = app;
+        Faults = faults;
         this.folder = folder;
         Invented = invented;
         Address = new Uri(app.Urls.Single());
@@ -29,13 +30,16 @@ internal sealed class TestService : IAsyncDisposable
 
     public Uri Address { get; }
 
+    public Faults Faults { get; }
+
     public IServiceProvider Services => app.Services;
 
     public static async Task<TestService> StartAsync(Action<IServiceCollection>? adjust = null, Action<WebApplication>? map = null)
     {
         var folder = Directory.CreateTempSubdirectory("fruitwatch-").FullName;
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, EnvironmentName = "Production" });
-        builder.Logging.ClearProviders();
+        var faults = new Faults();
+        builder.Logging.ClearProviders().AddProvider(faults);
         builder.WebHost.UseUrls("http://127.0.0.1:0");
         builder.Configuration.AddInMemoryCollection(new Dictionary<string, string?>
         {
@@ -55,7 +59,7 @@ internal sealed class TestService : IAsyncDisposable
         await using (var store = stores.CreateDbContext())
             invented = await InventedCooperative.MakeAsync(store);
         await app.StartAsync();
-        return new TestService(app, folder, invented);
+        return new TestService(app, folder, invented, faults);
     }
 
     /// <summary>A browser without a memory: redirects are seen, cookies are not kept.</summary>
