@@ -186,7 +186,7 @@ public abstract class OutboxTests<TDatabase> : StoreTests<TDatabase>
         {
             await using var store = Open();
             var some = await Outbox.ClaimAsync(store, owner, Now, Lease, 7);
-            if (some.Count == 0) return all;
+            if (some.Count == 0 || all.Count > 200) return all; // more than there are: claimed twice, and without end
             all.AddRange(some);
         }
     }

@@ -47,10 +47,10 @@ public sealed class BedAccount
         if (forcing.Futures != 1)
             throw new ArgumentException("The account runs on one series of weather.", nameof(forcing));
         if (until < bed.Inoculated)
-            throw new ArgumentException($"The account would end on {until}, before the inoculation on {bed.Inoculated}.", nameof(until));
+            throw new ArgumentException($"The account would end on {until:uuuu-MM-dd}, before the inoculation on {bed.Inoculated:uuuu-MM-dd}.", nameof(until));
         if (forcing.First > bed.Inoculated || forcing.End <= until)
             throw new ArgumentException(
-                $"The weather runs from {forcing.First} to {forcing.End.PlusDays(-1)}; the account needs {bed.Inoculated} to {until}.", nameof(forcing));
+                $"The weather runs from {forcing.First:uuuu-MM-dd} to {forcing.End.PlusDays(-1):uuuu-MM-dd}; the account needs {bed.Inoculated:uuuu-MM-dd} to {until:uuuu-MM-dd}.", nameof(forcing));
 
         var count = Period.DaysBetween(bed.Inoculated, until) + 1;
         var plan = new BedPlan(bed, log, catalogue, count);

@@ -49,7 +49,7 @@ public sealed class BedPlan
         {
             var day = DayOf(entry.Date);
             if (day < 0)
-                throw new ArgumentException($"{entry.GetType().Name} of {entry.Date} is from before the inoculation on {bed.Inoculated}.", nameof(log));
+                throw new ArgumentException($"{entry.GetType().Name} of {entry.Date:uuuu-MM-dd} is from before the inoculation on {bed.Inoculated:uuuu-MM-dd}.", nameof(log));
             if (day >= days)
                 continue;
 

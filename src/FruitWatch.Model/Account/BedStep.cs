@@ -82,7 +82,7 @@ public sealed class BedStep
         var at = NodaTime.Period.DaysBetween(forcing.First, plan.Bed.Inoculated) + day;
         return at >= 0 && at < forcing.Days
             ? at
-            : throw new ArgumentOutOfRangeException(nameof(day), day, $"The weather runs from {forcing.First} for {forcing.Days} days.");
+            : throw new ArgumentOutOfRangeException(nameof(day), day, $"The weather runs from {forcing.First:uuuu-MM-dd} for {forcing.Days} days.");
     }
 
     /// <summary>Water store that a squeeze test or a measured moisture of the day asks for; NaN where there is none. [mm]</summary>

@@ -80,9 +80,13 @@ internal sealed class Fruiting
                         break;
                     case ToppedUp:
                         state.FlushesOfFilling[lane] = 0;
-                        // A spent bed has to grow into its fresh material first.
+                        // A spent bed has to grow into its fresh material first; what is then picked is a new flush.
                         if (state.Phases[lane] == Phase.Spent)
+                        {
                             Enter(state, lane, Phase.Resting, day);
+                            state.RestsFromPicking[lane] = false;
+                        }
+
                         break;
                     case BedSpent:
                         Enter(state, lane, Phase.Spent, day);

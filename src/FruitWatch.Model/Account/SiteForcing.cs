@@ -91,7 +91,7 @@ public sealed class SiteForcing
         for (var i = 0; i < weather.Count; i++)
         {
             if (weather[i].Date != forcing.First.PlusDays(i))
-                throw new ArgumentException($"{weather[i].Date} does not follow the day before it; fill gaps first.", nameof(weather));
+                throw new ArgumentException($"{weather[i].Date:uuuu-MM-dd} does not follow the day before it; fill gaps first.", nameof(weather));
             forcing.Set(i, 0, weather[i], ladder);
         }
 
@@ -103,7 +103,7 @@ public sealed class SiteForcing
     public void Set(int day, int future, WeatherDay weather, EvaporationLadder ladder)
     {
         if (weather is not { Tmax: { } tmax, Tmin: { } tmin, Rain: { } rain })
-            throw new ArgumentException($"{weather.Date} is not complete; fill gaps first.", nameof(weather));
+            throw new ArgumentException($"{weather.Date:uuuu-MM-dd} is not complete; fill gaps first.", nameof(weather));
 
         var humidity = EvaporationLadder.Humidity(weather);
         var end = future == Futures - 1 ? Stride : future + 1;

@@ -35,7 +35,7 @@ public sealed record EvaporationLadder(double Latitude, double Elevation = 0, bo
     public (double Et0, EvaporationRung Rung) Of(WeatherDay day)
     {
         if (day.Tmax is not { } tmax || day.Tmin is not { } tmin)
-            throw new ArgumentException($"{day.Date} has no temperature extremes; fill gaps first.", nameof(day));
+            throw new ArgumentException($"{day.Date:uuuu-MM-dd} has no temperature extremes; fill gaps first.", nameof(day));
 
         if (TrustFeed && day.FeedEvapotranspiration is { } own)
             return (Math.Max(0, own), EvaporationRung.Feed);

@@ -23,9 +23,12 @@ public static class Radiation
     /// <param name="sunshine">[h]</param>
     /// <param name="daylight">Longest possible sunshine. [h]</param>
     /// <param name="extraterrestrial">Radiation at the top of the air.</param>
-    /// <remarks>FAO-56 eq. 35 with a 0.25 and b 0.50.</remarks>
-    public static double FromSunshine(double sunshine, double daylight, double extraterrestrial) =>
-        (0.25 + 0.50 * sunshine / daylight) * extraterrestrial;
+    /// <param name="a">Share that an overcast sky lets through.</param>
+    /// <param name="b">Share that full sunshine adds.</param>
+    /// <remarks>FAO-56 eq. 35; a 0.25 and b 0.50 unless calibrated locally.</remarks>
+    public static double FromSunshine(
+        double sunshine, double daylight, double extraterrestrial, double a = 0.25, double b = 0.50) =>
+        (a + b * sunshine / daylight) * extraterrestrial;
 
     /// <summary>Solar radiation from the range of temperature, at most that of a clear sky.</summary>
     /// <param name="tmax">[°C]</param>

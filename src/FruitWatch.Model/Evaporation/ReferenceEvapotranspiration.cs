@@ -28,7 +28,7 @@ public static class ReferenceEvapotranspiration
     /// <param name="tmin">[°C]</param>
     /// <param name="actual">Actual vapour pressure. [kPa]</param>
     /// <param name="wind">At 2 m. [m/s]; at least 0.5 is taken.</param>
-    /// <param name="net">Net radiation. [MJ/m²/d]</param>
+    /// <param name="net">Net radiation, less heat into the soil where that is known. [MJ/m²/d]</param>
     /// <param name="elevation">[m]</param>
     /// <remarks>FAO-56 eq. 6 with G = 0 (eq. 42).</remarks>
     public static double PenmanMonteith(double tmax, double tmin, double actual, double wind, double net, double elevation)
@@ -37,7 +37,7 @@ public static class ReferenceEvapotranspiration
         var u = Math.Max(LeastWind, wind);
         var slope = Vapour.Slope(t);
         var gamma = Vapour.PsychrometricConstant(Vapour.AirPressure(elevation));
-        var deficit = Math.Max(0, Vapour.MeanSaturation(tmax, tmin) - actual);
+        var deficit = Vapour.Deficit(tmax, tmin, actual);
         return Math.Max(0, (DepthPerEnergy * slope * net + gamma * 900 / (t + 273) * u * deficit) / (slope + gamma * (1 + 0.34 * u)));
     }
 

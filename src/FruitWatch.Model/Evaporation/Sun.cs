@@ -43,5 +43,7 @@ public static class Sun
     /// <remarks>FAO-56 eq. 34.</remarks>
     public static double DaylightHours(double latitude, int dayOfYear) => 24 / Math.PI * SunsetHourAngle(latitude, dayOfYear);
 
-    private static double Radians(double degrees) => degrees * Math.PI / 180;
+    /// <summary>An angle in radians. [rad]</summary>
+    /// <remarks>FAO-56 eq. 22.</remarks>
+    internal static double Radians(double degrees) => degrees * Math.PI / 180;
 }

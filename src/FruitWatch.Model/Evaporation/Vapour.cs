@@ -68,6 +68,13 @@ public static class Vapour
     /// <summary>Mean relative humidity of a day from its actual vapour pressure. [%]</summary>
     public static double MeanHumidity(double actual, double tmax, double tmin) => 100 * actual / MeanSaturation(tmax, tmin);
 
+    /// <summary>Vapour pressure deficit of a day, never below 0. [kPa]</summary>
+    /// <param name="tmax">[°C]</param>
+    /// <param name="tmin">[°C]</param>
+    /// <param name="actual">Actual vapour pressure. [kPa]</param>
+    /// <remarks>FAO-56 p. 39, es − ea.</remarks>
+    public static double Deficit(double tmax, double tmin, double actual) => Math.Max(0, MeanSaturation(tmax, tmin) - actual);
+
     /// <summary>Dew point of air with a given vapour pressure. [°C]</summary>
     /// <param name="actual">[kPa], above 0</param>
     /// <remarks>FAO-56 eq. 3-11 (Annex 3).</remarks>

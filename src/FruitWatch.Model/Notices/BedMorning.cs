@@ -12,21 +12,23 @@ public sealed class BedMorning
 
     /// <summary>A morning at a bed.</summary>
     /// <param name="account">The bed's account with its log, from inoculation to the last day of the forecast.</param>
-    /// <param name="today">The site's local day.</param>
+    /// <param name="today">The site's local day, from the day of inoculation on.</param>
     /// <param name="weather">The site's complete days, in any order, each value with where it came from.</param>
     /// <param name="log">The bed's log, in any order.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The bed is not inoculated yet.</exception>
     public BedMorning(BedAccount account, LocalDate today, IEnumerable<WeatherDay> weather, IEnumerable<LogEntry> log)
     {
         ArgumentNullException.ThrowIfNull(account);
         ArgumentNullException.ThrowIfNull(weather);
         ArgumentNullException.ThrowIfNull(log);
         if (today < account.Plan.Bed.Inoculated)
-            throw new ArgumentOutOfRangeException(nameof(today), today, $"The bed is inoculated on {account.Plan.Bed.Inoculated}; before it has no notices.");
+            throw new ArgumentOutOfRangeException(nameof(today), today, $"The bed is inoculated on {account.Plan.Bed.Inoculated}; before that it has no notices.");
 
         Account = account;
         Today = today;
         this.weather = weather.ToDictionary(d => d.Date);
         Log = [.. log.Where(e => e.Date <= today).OrderBy(e => e.Date).ThenBy(e => e.Time)];
+        Phase = PhaseThisMorning();
     }
 
     /// <summary>The bed's account, today's log included.</summary>
@@ -47,9 +49,87 @@ public sealed class BedMorning
     /// <summary>The bed at the end of yesterday; null on the day of inoculation, or where the account stopped before.</summary>
     public AccountDay? Now => Account.On(Today.PlusDays(-1));
 
-    /// <summary>The phase that the bed wakes up in.</summary>
-    public Phase Phase => Now?.Phase ?? Phase.SpawnRun;
+    /// <summary>The phase that the bed wakes up in, or that today's log already puts it in.</summary>
+    public Phase Phase { get; }
+
+    /// <summary>What lies over the bed, today's log included.</summary>
+    public Cover Cover => Account.Plan.CoverOn(Math.Min(Age(Today), Account.Plan.Days - 1));
+
+    /// <summary>Whether the account reaches over today and tomorrow, so that there is something to say about what is to come.</summary>
+    public bool HasForecast => Account.On(Today.PlusDays(1)) is not null;
+
+    /// <summary>The last day of the account.</summary>
+    public LocalDate LastDay => Account.Plan.Bed.Inoculated.PlusDays(Account.Days.Count - 1);
 
     /// <summary>The site's weather of a day, or null where it is not known.</summary>
     public WeatherDay? WeatherOn(LocalDate date) => weather.GetValueOrDefault(date);
+
+    /// <summary>Days from inoculation to a day. [d]</summary>
+    internal int Age(LocalDate date) => Period.DaysBetween(Bed.Inoculated, date);
+
+    /// <summary>Days from today to a day. [d]</summary>
+    internal int Lead(LocalDate date) => Period.DaysBetween(Today, date);
+
+    /// <summary>The account of the days from today plus <paramref name="from"/> to today plus <paramref name="to"/>, as far as it reaches.</summary>
+    internal IEnumerable<AccountDay> Ahead(int from, int to)
+    {
+        for (var lead = from; lead <= to; lead++)
+        {
+            if (Account.On(Today.PlusDays(lead)) is { } day)
+                yield return day;
+        }
+    }
+
+    /// <summary>The account at the end of a day, or of its last day where it does not reach so far.</summary>
+    internal AccountDay AtOrLast(LocalDate date) => Account.On(date) ?? Account.Days[^1];
+
+    /// <summary>Rain in the open over some days from today on. [mm]</summary>
+    internal double RainAhead(int days)
+    {
+        var sum = 0.0;
+        for (var lead = 0; lead < days; lead++)
+            sum += WeatherOn(Today.PlusDays(lead))?.Rain ?? 0;
+        return sum;
+    }
+
+    /// <summary>Lowest temperature at the bed's surface with no cover on it, by the account's own rule. [°C]</summary>
+    internal double? BareGroundMin(LocalDate date)
+    {
+        if (WeatherOn(date) is not { Tmax: { } tmax, Tmin: { } tmin })
+            return null;
+        return tmin - (tmax - tmin >= 10 && Bed.Shade < 0.5 ? 3 : 1);
+    }
+
+    /// <summary>Whether something of a kind was logged on or after a day.</summary>
+    internal bool Logged<T>(LocalDate since)
+        where T : LogEntry => Log.Any(e => e is T && e.Date >= since);
+
+    /// <summary>Whether something happened by the account from a day to yesterday, or by the log today.</summary>
+    internal bool Happened(AccountEvent what, LocalDate since)
+    {
+        for (var date = LocalDate.Max(since, Bed.Inoculated); date < Today; date = date.PlusDays(1))
+        {
+            if (Account.On(date)?.Event == what)
+                return true;
+        }
+
+        return since <= Today && HasStateEntryToday && Account.On(Today)?.Event == what;
+    }
+
+    /// <summary>First day from today on, on which something happens by the account.</summary>
+    internal LocalDate? Next(AccountEvent what)
+    {
+        foreach (var day in Ahead(0, Lead(LastDay)))
+        {
+            if (day.Event == what)
+                return day.Date;
+        }
+
+        return null;
+    }
+
+    private bool HasStateEntryToday => Log.Any(e => e.Date == Today && e is (PinsSeen or Picked or FlushOver or ToppedUp or BedSpent));
+
+    private Phase PhaseThisMorning() =>
+        HasStateEntryToday && Account.On(Today) is { } today ? today.Phase : Now?.Phase ?? (Age(Today) == 0 ? Phase.SpawnRun : Account.Days[^1].Phase);
 }

@@ -89,6 +89,9 @@ public enum ClosingCode : byte
     /// <summary>The flush was lost to frost or drought.</summary>
     FlushLost,
 
+    /// <summary>By the account, pinning failed for want of warmth, cool, water or damp air.</summary>
+    AttemptFailed,
+
     /// <summary>Something was logged for the bed.</summary>
     Logged,
 

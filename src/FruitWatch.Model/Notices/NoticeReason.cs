@@ -56,16 +56,16 @@ public enum ReasonCode : byte
     /// <summary>The bed is dry and rain is coming that the cover would keep off. Moisture, WaterMark, RainToCome, Days.</summary>
     RainForDryBed,
 
-    /// <summary>A frost that the bed waits for. GroundMin, FrostMark, Nights still missing, Covered.</summary>
+    /// <summary>A frost that the bed waits for. GroundMin, FrostMark, Nights still missing, Covered, LeadDays.</summary>
     FrostTriggers,
 
-    /// <summary>A frost that would kill the flush. GroundMin, FrostMark, Covered.</summary>
+    /// <summary>A frost that would kill the flush. GroundMin, FrostMark, Covered, LeadDays.</summary>
     FrostThreatens,
 
-    /// <summary>Heat on an uncovered bed whose spawn is still young. Tmax, HeatMark, Days since inoculation.</summary>
+    /// <summary>Heat on an uncovered bed whose spawn is still young. Tmax, HeatMark, Days since inoculation, LeadDays.</summary>
     HeatOnYoungSpawn,
 
-    /// <summary>The bed itself comes near the heat that harms its spawn. BedTemperature, HarmTemperature, Covered.</summary>
+    /// <summary>The bed itself comes near the heat that harms its spawn. BedTemperature, HarmTemperature, Covered, LeadDays.</summary>
     BedNearHarm,
 
     /// <summary>The account reaches pins. EarlyDays, LateDays, Days until then.</summary>
@@ -143,4 +143,7 @@ public enum ReasonNumber : byte
 
     /// <summary>Flushes so far.</summary>
     Flushes,
+
+    /// <summary>Days from the morning on which it was told to the notice's day. [d]</summary>
+    LeadDays,
 }

@@ -40,6 +40,7 @@ internal static class NoticeRows
     public static void Revise(IssuedNotice row, NoticeDraft draft, LocalDate today, Instant now)
     {
         Put(row, draft);
+        row.RevisedAt = now;
         row.ConfirmedOn = today;
     }
 

@@ -1,7 +1,14 @@
+using FruitWatch.Feeds;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Channels.Email;
+using FruitWatch.Service.Digests;
+using FruitWatch.Service.Jobs;
+using FruitWatch.Service.Mornings;
+using FruitWatch.Service.Weather;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
+using Microsoft.Extensions.DependencyInjection.Extensions;
 using NodaTime;
 
 namespace FruitWatch.Service.Operating;
@@ -28,9 +35,21 @@ internal static class ServiceHost
     {
         var options = configuration.GetSection(ServiceOptions.Section).Get<ServiceOptions>() ?? new ServiceOptions();
         services.AddSingleton(options);
-        services.AddSingleton<IClock>(Clocks.System);
+        services.AddLogging();
+        services.TryAddSingleton<IClock>(Clocks.System);
         services.AddSingleton(BedCatalogue.BuiltIn);
         services.AddSingleton<SiteBooks>();
+        services.AddSingleton<WeatherPull>();
+        services.AddSingleton<MorningRound>();
+        services.AddSingleton<DigestRound>();
+        services.AddSingleton<MorningStep>();
+        services.AddFruitWatchFeeds(new FeedClientOptions
+        {
+            UserAgent = $"FruitWatch/{typeof(ServiceHost).Assembly.GetName().Version?.ToString(3)} ({options.Contact})",
+            PlainHttpHosts = options.PlainHttpHostSet,
+        });
+        services.AddEmail(configuration);
+        services.AddJobs(options);
 
         var store = configuration.GetSection("Store").Get<StoreOptions>() ?? new StoreOptions();
         store.DataFolder ??= options.DataFolder;

@@ -5,6 +5,8 @@ internal sealed class ServiceOptions
 {
     public const string Section = "FruitWatch";
 
+    private static readonly string[] s_feedFileEndings = [".csv", ".json"];
+
     /// <summary>Folder of the store, uploaded weather files and mails written as files.</summary>
     public string DataFolder { get; set; } = "data";
 
@@ -17,8 +19,18 @@ internal sealed class ServiceOptions
     /// <summary>Whether the service looks for due work by itself; tests and the demo step it by hand.</summary>
     public bool RunJobs { get; set; } = true;
 
+    /// <summary>Hosts, as <c>name:port</c>, whose feeds may be asked without encryption: stations on the own network.</summary>
+    public IReadOnlyList<string> PlainHttpHosts { get; set; } = [];
+
+    internal IReadOnlySet<string> PlainHttpHostSet => PlainHttpHosts.ToHashSet(StringComparer.OrdinalIgnoreCase);
+
     /// <summary>Folder of weather files that users handed in.</summary>
     public string FeedFolder => Path.Combine(DataFolder, "feeds");
+
+    /// <summary>The file handed in for a feed: named by the feed's key, with the ending of what it holds.</summary>
+    public string FeedFile(string key) =>
+        s_feedFileEndings.Select(ending => Path.Combine(FeedFolder, key + ending)).FirstOrDefault(File.Exists)
+        ?? Path.Combine(FeedFolder, key + ".csv");
 
     /// <summary>Folder of mails written as files where no mail server is configured.</summary>
     public string MailFolder => Path.Combine(DataFolder, "mail");

@@ -1,3 +1,6 @@
+using FruitWatch.Service.Channels.Email;
+using FruitWatch.Store;
+
 namespace FruitWatch.Service.Operating;
 
 /// <summary>A command of the program that failed in a way its user can mend.</summary>
@@ -25,6 +28,9 @@ internal static class Verbs
                 case ["account", .. var rest]:
                     Accounts.AccountVerb.Run(VerbOptions.Parse(rest, "weather", "case"), Console.Out);
                     return 0;
+                case ["serve", .. var rest]:
+                    await ServeVerb.RunAsync(rest);
+                    return 0;
                 case ["bench", "engine", .. var rest]:
                     VerbOptions.Parse(rest);
                     EngineBench.Run(Console.Out);
@@ -34,7 +40,7 @@ internal static class Verbs
                     return args is ["help"] or ["--help"] or ["-h"] ? 0 : 2;
             }
         }
-        catch (VerbException error)
+        catch (Exception error) when (error is VerbException or StoreException or MailException)
         {
             await Console.Error.WriteLineAsync(error.Message);
             return 1;

@@ -174,6 +174,7 @@ internal sealed partial class English
         ClosingCode.Picked => "it was picked, and the flush is over",
         ClosingCode.FlushOver => "by the account the flush is over",
         ClosingCode.FlushLost => "the flush was lost to frost or drought",
+        ClosingCode.AttemptFailed => "by the account, pinning failed: too cold, too warm or too dry",
         ClosingCode.Logged => "the bed was looked after",
         ClosingCode.ToppedUp => "fresh material was laid",
         ClosingCode.BedSpent => "the bed is spent or was given up",

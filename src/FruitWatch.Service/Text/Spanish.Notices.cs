@@ -174,6 +174,7 @@ internal sealed partial class Spanish
         ClosingCode.Picked => "se cosechó, y la oleada terminó",
         ClosingCode.FlushOver => "según la cuenta, la oleada terminó",
         ClosingCode.FlushLost => "la oleada se perdió por helada o sequía",
+        ClosingCode.AttemptFailed => "según la cuenta, los primordios no se formaron por frío, calor o sequedad",
         ClosingCode.Logged => "alguien atendió la cama",
         ClosingCode.ToppedUp => "se puso material fresco",
         ClosingCode.BedSpent => "la cama está agotada o se abandonó",

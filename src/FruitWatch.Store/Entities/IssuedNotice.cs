@@ -56,6 +56,9 @@ public sealed class IssuedNotice : IEdited
     /// <summary>When it was issued.</summary>
     public Instant IssuedAt { get; set; }
 
+    /// <summary>When something material about it last changed, so that it has to be told again; null while it is as first told.</summary>
+    public Instant? RevisedAt { get; set; }
+
     /// <inheritdoc/>
     public int Version { get; set; } = 1;
 }

@@ -7,6 +7,8 @@ namespace FruitWatch.Store.Postgres;
 /// <summary>Upgrade of a PostgreSQL database. Several servers may start at once: EF lets one alter while the others wait.</summary>
 internal static class PostgresUpgrade
 {
+    private const string SignInRefused = "28"; // SQLSTATE class: invalid authorization
+
     public static async Task RunAsync(FruitWatchStore store, ILogger logger, CancellationToken cancellationToken)
     {
         try
@@ -22,9 +24,20 @@ internal static class PostgresUpgrade
         {
             throw new StoreException($"{missing.MessageText}. Create it first: CREATE DATABASE … OWNER …, then start again.", missing);
         }
+        catch (PostgresException stranger) when (stranger.SqlState.StartsWith(SignInRefused, StringComparison.Ordinal))
+        {
+            throw new StoreException($"PostgreSQL refused the sign-in: {stranger.MessageText}. Check user and password in Store:ConnectionString.", stranger);
+        }
         catch (NpgsqlException away) when (away is not PostgresException)
         {
-            throw new StoreException($"PostgreSQL does not answer: {away.Message}. Check Store:ConnectionString and that the server runs.", away);
+            throw NoAnswer(away);
+        }
+        catch (InvalidOperationException wrapped) when (wrapped.InnerException is NpgsqlException away)
+        {
+            throw NoAnswer(away); // EF wraps what might pass when tried again
         }
     }
+
+    private static StoreException NoAnswer(NpgsqlException away) =>
+        new($"PostgreSQL does not answer: {away.Message}. Check Store:ConnectionString and that the server runs.", away);
 }

@@ -44,7 +44,7 @@ internal sealed record AccountCase(Bed Bed, IReadOnlyList<LogEntry> Log, Evapora
         var inoculated = file.Member("inoculated").Date();
         LocalDate? until = file.Has("until") ? file.Member("until").Date() : null;
         if (until < inoculated)
-            throw file.Member("until").Error($"{until:uuuu-MM-dd} is before the inoculation on {inoculated:uuuu-MM-dd}");
+            throw file.Member("until").Error($"{until:uuuu-MM-dd} is before the inoculation on {inoculated:uuuu-MM-dd}; expected that day or later");
 
         var log = file.Items("water").Select(e => (LogEntry)new WaterGiven(e.Only("date", "mm").Member("date").Date(), e.Member("mm").Number(0, 1000)))
             .Concat(file.Items("covers").Select(e => new CoverChanged(e.Only("date", "cover").Member("date").Date(), e.Member("cover").OneOf(s_covers))))
@@ -52,8 +52,9 @@ internal sealed record AccountCase(Bed Bed, IReadOnlyList<LogEntry> Log, Evapora
             .ToList();
         foreach (var item in file.Items("water").Concat(file.Items("covers")).Concat(file.Items("events")))
         {
-            if (item.Member("date").Date() < inoculated)
-                throw item.Member("date").Error($"before the inoculation on {inoculated:uuuu-MM-dd}");
+            var date = item.Member("date").Date();
+            if (date < inoculated)
+                throw item.Member("date").Error($"{date:uuuu-MM-dd} is before the inoculation on {inoculated:uuuu-MM-dd}; expected that day or later");
         }
 
         return new AccountCase(
@@ -74,6 +75,12 @@ internal sealed record AccountCase(Bed Bed, IReadOnlyList<LogEntry> Log, Evapora
         bed.Only(
             "species", "material", "d0", "laid", "layers", "area_m2", "shade", "mulch_cm", "mulch_material", "cover", "wetness",
             "spawn_rate", "throughfall", "run_on", "sun_offset_c");
+        foreach (var single in new[] { "material", "d0", "laid" })
+        {
+            if (bed.Has("layers") && bed.Has(single))
+                throw bed.Member(single).Error($"'{single}' stands beside 'layers'; expected one layer's material, d0 and laid, or layers");
+        }
+
         var layers = bed.Has("layers")
             ? bed.Items("layers").Select(l => Layer(l.Only("material", "d0", "laid"), inoculated, catalogue)).ToList()
             : [Layer(bed, inoculated, catalogue)];
@@ -108,25 +115,29 @@ internal sealed record AccountCase(Bed Bed, IReadOnlyList<LogEntry> Log, Evapora
     {
         e.Only("date", "time", "kind", "value", "material", "d0");
         var date = e.Member("date").Date();
-        var kinds = new Dictionary<string, Func<LogEntry>>
+        // Each kind with the members that it reads: one that it would pass over is a mistake, too.
+        var kinds = new Dictionary<string, (string[] Members, Func<LogEntry> Read)>
         {
-            ["squeeze"] = () => e.Member("value").IsNumber
+            ["squeeze"] = (["value"], () => e.Member("value").IsNumber
                 ? new MoistureMeasured(date, e.Member("value").Number(0.01, 0.99))
-                : new SqueezeTest(date, e.Member("value").OneOf(s_squeezes)),
-            ["moisture"] = () => new MoistureMeasured(date, e.Member("value").Number(0.01, 0.99)),
-            ["water"] = () => new WaterGiven(date, e.Member("value").Number(0, 1000)),
-            ["gauge"] = () => new GaugeReading(date, e.Member("value").Number(0, 2000)),
-            ["cover"] = () => new CoverChanged(date, e.Member("value").OneOf(s_covers)),
-            ["mycelium"] = () => new MyceliumSeen(date, e.Member("value").Number(0, 1)),
-            ["pins"] = () => new PinsSeen(date),
-            ["picked"] = () => new Picked(date, e.NumberOr("value", 0, 10_000, 0)),
-            ["flush-over"] = () => new FlushOver(date),
-            ["topped-up"] = () => new ToppedUp(date, e.Member("material").OneOf(catalogue.Materials), e.Member("d0").Number(0.005, 3)),
-            ["contamination"] = () => new ContaminationSeen(date),
-            ["spawn-taken"] = () => new SpawnTaken(date),
-            ["spent"] = () => new BedSpent(date),
+                : new SqueezeTest(date, e.Member("value").OneOf(s_squeezes))),
+            ["moisture"] = (["value"], () => new MoistureMeasured(date, e.Member("value").Number(0.01, 0.99))),
+            ["water"] = (["value"], () => new WaterGiven(date, e.Member("value").Number(0, 1000))),
+            ["gauge"] = (["value"], () => new GaugeReading(date, e.Member("value").Number(0, 2000))),
+            ["cover"] = (["value"], () => new CoverChanged(date, e.Member("value").OneOf(s_covers))),
+            ["mycelium"] = (["value"], () => new MyceliumSeen(date, e.Member("value").Number(0, 1))),
+            ["pins"] = ([], () => new PinsSeen(date)),
+            ["picked"] = (["value"], () => new Picked(date, e.NumberOr("value", 0, 10_000, 0))),
+            ["flush-over"] = ([], () => new FlushOver(date)),
+            ["topped-up"] = (["material", "d0"], () => new ToppedUp(
+                date, e.Member("material").OneOf(catalogue.Materials), e.Member("d0").Number(0.005, 3))),
+            ["contamination"] = ([], () => new ContaminationSeen(date)),
+            ["spawn-taken"] = ([], () => new SpawnTaken(date)),
+            ["spent"] = ([], () => new BedSpent(date)),
         };
-        var entry = e.Member("kind").OneOf(kinds)();
+        var (members, read) = e.Member("kind").OneOf(kinds);
+        e.Only(["date", "time", "kind", .. members]);
+        var entry = read();
         return e.Has("time") ? entry with { Time = e.Member("time").Time() } : entry;
     }
 }

@@ -16,9 +16,9 @@ internal static class AccountVerb
     {
         var weatherFile = options.Required("weather");
         var caseFile = options.Required("case");
-        var account = Account(
-            WeatherCsv.Read(weatherFile, InputFile.ReadAllText(weatherFile)),
-            AccountCase.Read(caseFile, InputFile.ReadAllText(caseFile), BedCatalogue.BuiltIn));
+        var weather = WeatherCsv.Read(weatherFile, InputFile.ReadAllText(weatherFile));
+        var asked = AccountCase.Read(caseFile, InputFile.ReadAllText(caseFile), BedCatalogue.BuiltIn);
+        var account = Account(weatherFile, weather, caseFile, asked);
 
         output.WriteLine(Header);
         foreach (var day in account.Days)
@@ -26,7 +26,7 @@ internal static class AccountVerb
     }
 
     /// <summary>The account of a case on a site's weather, holes filled from the same file.</summary>
-    public static BedAccount Account(IReadOnlyList<WeatherDay> weather, AccountCase asked)
+    private static BedAccount Account(string weatherFile, IReadOnlyList<WeatherDay> weather, string caseFile, AccountCase asked)
     {
         var known = weather.Select(asked.AtTwoMetres).ToList();
         var first = known.Min(d => d.Date);
@@ -35,14 +35,15 @@ internal static class AccountVerb
         if (asked.Bed.Inoculated < first || until > last)
         {
             throw new VerbException(
-                $"The weather runs from {first:uuuu-MM-dd} to {last:uuuu-MM-dd}; the case needs {asked.Bed.Inoculated:uuuu-MM-dd} to {until:uuuu-MM-dd}.");
+                $"{weatherFile}: the weather runs from {first:uuuu-MM-dd} to {last:uuuu-MM-dd}; {caseFile} needs "
+                + $"{asked.Bed.Inoculated:uuuu-MM-dd} (inoculated) to {until:uuuu-MM-dd} ({(asked.Until is null ? "the weather's last day" : "until")}).");
         }
 
         var complete = GapFilling.Complete(known, first, until, new Climatology(known));
         if (complete.StoppedAt is { } stop)
         {
             throw new VerbException(
-                $"The weather of {stop:uuuu-MM-dd} is unknown, and the file has no other days from which to tell what is usual there then: "
+                $"{weatherFile}: the weather of {stop:uuuu-MM-dd} is unknown, and the file has no other days from which to tell what is usual then: "
                 + "add the day, or more years.");
         }
 

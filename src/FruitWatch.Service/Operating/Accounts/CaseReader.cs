@@ -11,9 +11,9 @@ internal sealed class CaseReader
 {
     private readonly JsonElement element;
     private readonly string pointer;
-    private readonly Source source;
+    private readonly JsonSource source;
 
-    private CaseReader(JsonElement element, string pointer, Source source)
+    private CaseReader(JsonElement element, string pointer, JsonSource source)
     {
         this.element = element;
         this.pointer = pointer;
@@ -22,18 +22,12 @@ internal sealed class CaseReader
 
     public static CaseReader Open(string name, string text)
     {
-        var utf8 = Encoding.UTF8.GetBytes(text.TrimStart('\uFEFF'));
-        try
-        {
-            using var document = JsonDocument.Parse(utf8, new JsonDocumentOptions { AllowDuplicateProperties = false });
-            return new CaseReader(document.RootElement.Clone(), "", new Source(name, utf8)).Object();
-        }
-        catch (JsonException error)
-        {
-            throw new VerbException(string.Create(
-                CultureInfo.InvariantCulture,
-                $"{name}, line {error.LineNumber + 1}, column {error.BytePositionInLine + 1}: not valid JSON: {error.Message.Split(" LineNumber")[0]}"));
-        }
+        if (string.IsNullOrWhiteSpace(text))
+            throw new VerbException($"{name}: the file is empty; expected a JSON object.");
+
+        var source = new JsonSource(name, Encoding.UTF8.GetBytes(text.TrimStart('\uFEFF')));
+        using var document = source.Parse();
+        return new CaseReader(document.RootElement.Clone(), "", source).Object();
     }
 
     public CaseReader Only(params string[] members)
@@ -96,55 +90,5 @@ internal sealed class CaseReader
 
     public VerbException Error(string message) => source.Error(pointer, message);
 
-    private CaseReader At(string member) =>
-        new(element.GetProperty(member), $"{pointer}/{member.Replace("~", "~0", StringComparison.Ordinal).Replace("/", "~1", StringComparison.Ordinal)}", source);
-
-    private sealed class Source(string name, byte[] utf8)
-    {
-        public VerbException Error(string pointer, string message)
-        {
-            var (line, column) = Place(pointer);
-            return new VerbException(string.Create(
-                CultureInfo.InvariantCulture, $"{name}, line {line}, column {column} ({(pointer.Length == 0 ? "the whole file" : pointer)}): {message}."));
-        }
-
-        /// <summary>Walks the text again to where a pointer's value starts: only a file with a mistake pays for places.</summary>
-        private (int Line, int Column) Place(string pointer)
-        {
-            var reader = new Utf8JsonReader(utf8);
-            var path = new Stack<(string Pointer, int Index)>();
-            var current = "";
-            while (reader.Read())
-            {
-                if (reader.TokenType == JsonTokenType.PropertyName)
-                {
-                    current = $"{path.Peek().Pointer}/{reader.GetString()!.Replace("~", "~0", StringComparison.Ordinal).Replace("/", "~1", StringComparison.Ordinal)}";
-                    continue;
-                }
-
-                if (reader.TokenType is JsonTokenType.EndArray or JsonTokenType.EndObject)
-                {
-                    path.Pop();
-                    continue;
-                }
-
-                if (path.Count > 0 && path.Peek().Index >= 0)
-                {
-                    var (list, index) = path.Pop();
-                    path.Push((list, index + 1));
-                    current = $"{list}/{index}";
-                }
-
-                if (current == pointer)
-                    break;
-                if (reader.TokenType == JsonTokenType.StartArray)
-                    path.Push((current, 0));
-                else if (reader.TokenType == JsonTokenType.StartObject)
-                    path.Push((current, -1));
-            }
-
-            var before = Encoding.UTF8.GetString(utf8, 0, (int)reader.TokenStartIndex);
-            return (before.Count(c => c == '\n') + 1, before.Length - before.LastIndexOf('\n'));
-        }
-    }
+    private CaseReader At(string member) => new(element.GetProperty(member), JsonSource.Step(pointer, member), source);
 }

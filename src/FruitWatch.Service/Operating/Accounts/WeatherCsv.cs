@@ -96,7 +96,7 @@ internal static class WeatherCsv
             var tmax = Number("tmax_c");
             var tmin = Number("tmin_c");
             if (tmin > tmax)
-                throw Error("tmin_c", $"{tmin} is above the day's tmax_c {tmax}; expected at most that");
+                throw Error("tmin_c", string.Create(CultureInfo.InvariantCulture, $"{tmin} is above the day's tmax_c {tmax}; expected at most that"));
             return new WeatherDay(date, tmax, tmin, Number("rain_mm"))
             {
                 Wind = Number("wind_m_s"),

@@ -1,0 +1,41 @@
+using NodaTime;
+
+namespace FruitWatch.Feeds;
+
+/// <summary>
+/// A feed's answer was refused, or could not be had. Its message is one or two sentences for the person who set the feed
+/// up: what was wrong, where, and what to do. A refused answer never replaces the last good one.
+/// </summary>
+public sealed class FeedException : Exception
+{
+    internal FeedException(string code, string sentence, string place, string mend, Exception? inner = null)
+        : base($"{sentence} ({place}) {mend}", inner)
+    {
+        Code = code;
+        Sentence = sentence;
+        Place = place;
+        Mend = mend;
+        Permanent = FeedCodes.IsPermanent(code);
+    }
+
+    /// <summary>One of <see cref="FeedCodes"/>.</summary>
+    public string Code { get; }
+
+    /// <summary>What was wrong.</summary>
+    public string Sentence { get; }
+
+    /// <summary>Where: a line and column, a JSON pointer into the answer, or the address asked.</summary>
+    public string Place { get; }
+
+    /// <summary>What to do.</summary>
+    public string Mend { get; }
+
+    /// <summary>Whether asking again is of no use until somebody changes something.</summary>
+    public bool Permanent { get; internal init; }
+
+    /// <summary>How long the server, or our own caution, wants us to wait before asking this host again.</summary>
+    public Duration? RetryAfter { get; internal init; }
+
+    /// <summary>The HTTP status, where the server gave one.</summary>
+    public int? Status { get; internal init; }
+}

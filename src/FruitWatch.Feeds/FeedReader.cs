@@ -1,0 +1,92 @@
+using FruitWatch.Feeds.Describing;
+using FruitWatch.Feeds.Forms;
+using FruitWatch.Feeds.Mapping;
+using NodaTime;
+
+namespace FruitWatch.Feeds;
+
+/// <summary>Reads the body of a feed's answer into local days. Pure: the same body gives the same reading.</summary>
+public static class FeedReader
+{
+    // A day's slack on either side of the date line, and one because "ahead" counts today in some feeds and not in others.
+    private const int HorizonSlack = 2;
+    private const int UsualHorizon = 35;
+
+    /// <summary>Reads an answer.</summary>
+    /// <param name="description">How the feed answers.</param>
+    /// <param name="body">The answer, unpacked.</param>
+    /// <param name="site">The place; its zone cuts the days.</param>
+    /// <param name="today">The site's local date.</param>
+    /// <param name="receivedAt">When the answer came.</param>
+    /// <param name="start">Days before this one are not needed; by default as many days back as the description says.</param>
+    /// <exception cref="FeedException">The answer is refused as a whole.</exception>
+    public static FeedReading Read(
+        FeedDescription description,
+        ReadOnlyMemory<byte> body,
+        FeedSite site,
+        LocalDate today,
+        Instant receivedAt,
+        LocalDate? start = null)
+    {
+        ArgumentNullException.ThrowIfNull(description);
+        ArgumentNullException.ThrowIfNull(site);
+        var notes = new NoteBook();
+        var keepFrom = start ?? today.PlusDays(-(description.Request.Back ?? 0));
+        var table = description.Form.Cut(new FeedInput(description, body, site, keepFrom, receivedAt, notes));
+        var days = new SiteDays(site.Zone);
+        var slots = SlotsOf(description, table, days, LastDate(description, today), notes);
+        var found = DaysOf(description, table, slots, days, notes);
+        DayChecks.Refuse(description, found, today);
+        var spreadUsable = DayChecks.NoteMembers(description, table, found, notes);
+        DayChecks.NoteGaps(found, notes);
+        return new FeedReading(found, notes.Notes, today, receivedAt, description.Provides) { SpreadUsable = spreadUsable };
+    }
+
+    private static LocalDate LastDate(FeedDescription description, LocalDate today) =>
+        description.Provides == FeedProvides.History
+            ? today
+            : today.PlusDays((description.Expect.Ahead ?? UsualHorizon) + HorizonSlack);
+
+    private static Dictionary<SeriesCells, IReadOnlyList<Slot>> SlotsOf(
+        FeedDescription description, FeedTable table, SiteDays days, LocalDate lastDate, NoteBook notes)
+    {
+        var time = description.Time;
+        var zone = time.Zone ?? table.Zone ?? days.Zone;
+        var dateDays = new SiteDays(time.DayEndsUtc ? DateTimeZone.Utc : zone);
+        var stamps = new StampReader(time, zone);
+        var cutter = new SlotCutter(description, days, dateDays, lastDate, notes);
+        var tally = new Tally();
+        var decimalSign = description.Form is CsvForm csv ? csv.Decimal : '.';
+        var slots = table.Series.ToDictionary(
+            cells => cells, cells => cutter.Cut(cells, stamps.Read(cells), new ValueReader(cells, decimalSign, notes, tally)));
+        tally.Check();
+        return slots;
+    }
+
+    private static List<FeedDay> DaysOf(
+        FeedDescription description, FeedTable table, Dictionary<SeriesCells, IReadOnlyList<Slot>> slots, SiteDays days, NoteBook notes)
+    {
+        var all = new List<FeedDay>();
+        foreach (var member in table.Series.Select(cells => cells.Member).Distinct())
+        {
+            var values = new Dictionary<Quantity, IReadOnlyDictionary<LocalDate, FeedValue>>();
+            foreach (var daily in description.Daily)
+            {
+                var sources = table.Series.Where(cells => cells.Member == member && daily.From.Contains(cells.Series));
+                values[daily.Quantity] = new DayReducer(days, daily, notes).Reduce([.. sources.SelectMany(cells => slots[cells])]);
+            }
+            all.AddRange(values.Values.SelectMany(byDate => byDate.Keys).Distinct()
+                .Select(date => DayChecks.Believed(DayOf(date, member, values), notes)).OfType<FeedDay>());
+        }
+        return [.. all.OrderBy(day => day.Date).ThenBy(day => day.Member, StringComparer.Ordinal)];
+    }
+
+    private static FeedDay DayOf(
+        LocalDate date, string? member, Dictionary<Quantity, IReadOnlyDictionary<LocalDate, FeedValue>> values)
+    {
+        return new FeedDay(
+            date, member, Of(Quantity.Tmax), Of(Quantity.Tmin), Of(Quantity.Tmean), Of(Quantity.Rain), Of(Quantity.Humidity));
+
+        FeedValue? Of(Quantity quantity) => values.GetValueOrDefault(quantity)?.GetValueOrDefault(date);
+    }
+}

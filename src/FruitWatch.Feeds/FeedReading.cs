@@ -1,0 +1,90 @@
+using FruitWatch.Model.Weather;
+using NodaTime;
+
+namespace FruitWatch.Feeds;
+
+/// <summary>One quantity of one local day as a feed gave it.</summary>
+/// <param name="Value">In the unit of its place in <see cref="FeedDay"/>.</param>
+/// <param name="Coverage">The part of the day the value stands for. 0…1</param>
+/// <param name="Complete">
+/// Whether the coverage reaches what the description asks for. An incomplete rain is a lower bound; an incomplete extreme
+/// says nothing.
+/// </param>
+public sealed record FeedValue(double Value, double Coverage, bool Complete);
+
+/// <summary>One local civil day of a feed, or of one member of an ensemble. What is null is unknown, never zero.</summary>
+/// <param name="Date">The site's local civil day.</param>
+/// <param name="Member">The member's label in an ensemble ("base" for the unsuffixed series), otherwise null.</param>
+/// <param name="Tmax">Highest air temperature. [°C]</param>
+/// <param name="Tmin">Lowest air temperature. [°C]</param>
+/// <param name="Tmean">Mean air temperature. [°C]</param>
+/// <param name="Rain">Rain and melted snow. [mm]</param>
+/// <param name="Humidity">Mean relative humidity. [%]</param>
+public sealed record FeedDay(
+    LocalDate Date,
+    string? Member,
+    FeedValue? Tmax,
+    FeedValue? Tmin,
+    FeedValue? Tmean,
+    FeedValue? Rain,
+    FeedValue? Humidity);
+
+/// <summary>What one answer of a feed was understood to say.</summary>
+/// <param name="Days">By date, then by member.</param>
+/// <param name="Notes">What was odd in the answer and what was done with it.</param>
+/// <param name="Today">The site's local date when the answer was read.</param>
+/// <param name="ReceivedAt">When the answer came.</param>
+/// <param name="Provides">Whether the feed gives past days, coming days or both.</param>
+public sealed record FeedReading(
+    IReadOnlyList<FeedDay> Days,
+    IReadOnlyList<FeedProblem> Notes,
+    LocalDate Today,
+    Instant ReceivedAt,
+    FeedProvides Provides)
+{
+    /// <summary>The labels of the ensemble's members, in order; empty for a feed without members.</summary>
+    public IReadOnlyList<string> Members =>
+        [.. Days.Select(day => day.Member).OfType<string>().Distinct().Order(StringComparer.Ordinal)];
+
+    /// <summary>Whether enough members came for their spread to mean something, as the description asks.</summary>
+    public bool SpreadUsable { get; init; }
+
+    /// <summary>The days of the single series, for the model; empty for an ensemble.</summary>
+    public IReadOnlyList<WeatherDay> ToWeather() => ToWeather(null);
+
+    /// <summary>The days of one member of an ensemble, for the model.</summary>
+    /// <param name="member">A label of <see cref="Members"/>, or null for the single series.</param>
+    /// <remarks>
+    /// Incomplete values are left unknown. Of a feed that gives both, the days before <see cref="Today"/> count as observed
+    /// and the others as forecast; a history never forecasts, not even today, and a forecast never observes.
+    /// </remarks>
+    public IReadOnlyList<WeatherDay> ToWeather(string? member) =>
+        [.. Days.Where(day => day.Member == member).Select(WeatherOf).OfType<WeatherDay>()];
+
+    /// <summary>
+    /// A doubt about the unit of temperature that no limit shows: mild °F look like hot °C. Compared with what is known of the
+    /// site, the reading is too far off to be weather; it should be held until the user has said which unit it is.
+    /// </summary>
+    /// <param name="recentTmax">Maxima of the last good days, or of the site's climate at this time of year. [°C]</param>
+    /// <returns>The doubt, or null.</returns>
+    public FeedProblem? UnitDoubt(IReadOnlyList<double> recentTmax) => Mapping.UnitDoubt.About(this, recentTmax);
+
+    private WeatherDay? WeatherOf(FeedDay day)
+    {
+        var (tmax, tmin) = (Known(day.Tmax), Known(day.Tmin));
+        if (tmin > tmax)
+            // At most half a degree apart, or both would be unknown: the rounding of two sources. The mean keeps Tmean.
+            tmax = tmin = (tmax + tmin) / 2;
+        var weather = new WeatherDay(day.Date, tmax, tmin, Known(day.Rain)) { Humidity = Known(day.Humidity) };
+        if ((weather.Tmax ?? weather.Tmin ?? weather.Rain ?? weather.Humidity) is null)
+            return null;
+        return weather.From(Provides switch
+        {
+            FeedProvides.History => Provenance.Observed,
+            FeedProvides.Both when day.Date < Today => Provenance.Observed,
+            _ => Provenance.Forecast,
+        });
+    }
+
+    private static double? Known(FeedValue? value) => value is { Complete: true } ? value.Value : null;
+}

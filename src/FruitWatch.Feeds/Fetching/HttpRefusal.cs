@@ -1,0 +1,87 @@
+using System.Net;
+using System.Text.Json;
+using FruitWatch.Feeds.Forms;
+using NodaTime;
+
+namespace FruitWatch.Feeds.Fetching;
+
+/// <summary>What a status other than success means for a feed.</summary>
+internal static class HttpRefusal
+{
+    private const int MostOfReason = 65_536;
+
+    public static async Task<FeedException> OfAsync(
+        HttpResponseMessage response, FeedDescription description, FeedAsk ask, Instant now, CancellationToken cancellation)
+    {
+        var status = (int)response.StatusCode;
+        var reason = await ReasonAsync(response, description, cancellation);
+        var quoted = reason is null ? "" : $" It says: \"{reason}\".";
+        var host = ask.Uri.Host;
+        return response.StatusCode switch
+        {
+            >= HttpStatusCode.MultipleChoices and < HttpStatusCode.BadRequest when response.Headers.Location is { } location =>
+                Refusal(
+                    FeedCodes.RedirectRefused,
+                    $"{host} sends us on to {WithoutQuery(location)}; redirects are not followed.",
+                    "Put the new address into the description, if you trust it."),
+            HttpStatusCode.Unauthorized or HttpStatusCode.Forbidden =>
+                Refusal(
+                    FeedCodes.Forbidden,
+                    $"{host} does not let us in (status {status}).{quoted}",
+                    "Check the key and the user agent; the feed is not asked again until something is changed."),
+            HttpStatusCode.NotFound or HttpStatusCode.Gone or HttpStatusCode.UnprocessableEntity =>
+                Refusal(
+                    FeedCodes.NotFound,
+                    $"{host} does not know what was asked for (status {status}).{quoted}",
+                    "Check the address, the station and whether the feed covers this place."),
+            HttpStatusCode.TooManyRequests =>
+                Refusal(
+                    FeedCodes.RateLimited,
+                    $"{host} asks for fewer requests.{quoted}",
+                    "It is asked again after the pause; ask it less often if this keeps coming."),
+            HttpStatusCode.BadRequest when reason is not null =>
+                Refusal(FeedCodes.ReportedError, $"The feed reports an error: \"{reason}\".", "Correct what it names in the request."),
+            HttpStatusCode.RequestTimeout or >= HttpStatusCode.InternalServerError =>
+                Refusal(FeedCodes.ServerError, $"{host} failed (status {status}).{quoted}", "It will be asked again; nothing needs to be done."),
+            _ => Refusal(
+                FeedCodes.UnexpectedStatus,
+                $"{host} answered with status {status}, which gives no data.{quoted}",
+                "Try the address in a browser and correct the description."),
+        };
+
+        FeedException Refusal(string code, string sentence, string mend) =>
+            new(code, sentence, ask.ShownUrl, mend) { Status = status, RetryAfter = RetryAfter(response, now) };
+    }
+
+    /// <summary>The wait a server asks for, from its own words and our clock; at most a day.</summary>
+    public static Duration? RetryAfter(HttpResponseMessage response, Instant now)
+    {
+        var wish = response.Headers.RetryAfter;
+        Duration? wait = wish?.Delta is { } delta ? Duration.FromTimeSpan(delta)
+            : wish?.Date is { } date ? Instant.FromDateTimeOffset(date) - now
+            : null;
+        return wait is { } known ? Duration.Max(Duration.Zero, Duration.Min(known, Duration.FromDays(1))) : null;
+    }
+
+    // A query may carry a token that is nobody else's business.
+    private static string WithoutQuery(Uri location) =>
+        location.IsAbsoluteUri ? location.GetLeftPart(UriPartial.Path) : location.OriginalString.Split('?', '#')[0];
+
+    private static async Task<string?> ReasonAsync(HttpResponseMessage response, FeedDescription description, CancellationToken cancellation)
+    {
+        var type = response.Content.Headers.ContentType?.MediaType ?? "";
+        if (description.Failure is not { } failure || !type.Contains("json", StringComparison.OrdinalIgnoreCase))
+            return null;
+        try
+        {
+            await using var stream = await response.Content.ReadAsStreamAsync(cancellation);
+            var body = await BoundedBody.ReadAsync(stream, MostOfReason, "", cancellation);
+            using var document = JsonDocument.Parse(Body.Checked(body));
+            return failure.ReasonIn(document.RootElement);
+        }
+        catch (Exception fault) when (fault is JsonException or FeedException or HttpRequestException or IOException)
+        {
+            return null; // The status alone must do.
+        }
+    }
+}

@@ -1,0 +1,97 @@
+using FruitWatch.Model.Account;
+using FruitWatch.Model.Beds;
+using NodaTime;
+
+namespace FruitWatch.Model.Notices;
+
+/// <summary>
+/// Put the cover on: the bed has no use for rain or fresh air yet, and would dry out for want of rain, or drown in it.
+/// </summary>
+/// <remarks>
+/// A closed sheet lets 5–15 % of the evaporation through (FAO-56 ch. 10 gives 0.10 for a continuous sheet). A bed that pins or
+/// fruits is left open; against frost it is the frost notice that asks for a cover.
+/// </remarks>
+public sealed class CoverOnRule() : NoticeRule(NoticeKind.CoverOn)
+{
+    /// <summary>Looks so far ahead for the dry mark: rain forecasts beyond a week have little skill. [d]</summary>
+    public const int DryWithinDays = 7;
+
+    /// <summary>Looks so far ahead for heavy rain. Chosen. [d]</summary>
+    public const int FloodWithinDays = 3;
+
+    /// <summary>Air-filled porosity at a day's end below which the account lets moisture slow growth. Derived, adjustable. [m³/m³]</summary>
+    public const double AirMark = HoldWaterRule.AirMark;
+
+    /// <summary>A bed that is ready within so many days is not covered any more; three more than it takes to uncover it. [d]</summary>
+    public const int NotReadyWithinDays = CoverOffRule.ReadyWithinDays + 3;
+
+    /// <inheritdoc/>
+    public override NoticeDraft? Holds(BedMorning morning, OpenNotice? open, ClosedNotice? last)
+    {
+        if (morning.Cover != Cover.None || morning.Phase is not (Phase.SpawnRun or Phase.Resting))
+            return null;
+        if (open is null)
+            return Ready(morning, NotReadyWithinDays) ? null : At(morning, AirMark, 0);
+        return Ready(morning, CoverOffRule.ReadyWithinDays)
+            ? null
+            : At(morning, AirMark, 0) ?? At(morning, HoldWaterRule.KeptBelowAir, WaterRule.KeptAbove);
+    }
+
+    /// <inheritdoc/>
+    public override (NoticeEnd How, ClosingCode Why) Ending(BedMorning morning, OpenNotice open)
+    {
+        if (morning.Cover != Cover.None)
+            return (NoticeEnd.Done, ClosingCode.Covered);
+        if (morning.Phase is not (Phase.SpawnRun or Phase.Resting) || Ready(morning, CoverOffRule.ReadyWithinDays))
+            return (NoticeEnd.Withdrawn, ClosingCode.PhaseChanged);
+        return open.Reason.Code == ReasonCode.DryAhead && morning.RainAhead(DryWithinDays) > 0
+            ? (NoticeEnd.Withdrawn, ClosingCode.RainComing)
+            : (NoticeEnd.Withdrawn, ClosingCode.ForecastChanged);
+    }
+
+    /// <inheritdoc/>
+    public override bool WorthTelling(BedMorning morning, OpenNotice told, NoticeDraft now) =>
+        now.Reason.Code != told.Reason.Code || base.WorthTelling(morning, told, now);
+
+    private static bool Ready(BedMorning morning, int days) => CoverOffRule.ReadyOn(morning, days) is not null;
+
+    private NoticeDraft? At(BedMorning morning, double airMark, double margin) => Flooded(morning, airMark) ?? Dry(morning, margin);
+
+    private NoticeDraft? Flooded(BedMorning morning, double airMark)
+    {
+        foreach (var day in morning.Ahead(0, FloodWithinDays - 1))
+        {
+            if (day.Air >= airMark || day.Rain <= 0)
+                continue;
+            return new NoticeDraft(Kind, morning.Today, day.Date, Certainty.On(morning, day.Date), NoticeReason.Of(
+                ReasonCode.RainWouldDrown,
+                (ReasonNumber.Air, day.Air),
+                (ReasonNumber.AirMark, AirMark),
+                (ReasonNumber.RainToCome, morning.RainAhead(FloodWithinDays)),
+                (ReasonNumber.Days, FloodWithinDays)));
+        }
+
+        return null;
+    }
+
+    private NoticeDraft? Dry(BedMorning morning, double margin)
+    {
+        var end = morning.AtOrLast(morning.Today.PlusDays(DryWithinDays - 1));
+        if (end.Moisture >= end.WaterMark + margin)
+            return null;
+        foreach (var day in morning.Ahead(0, DryWithinDays - 1))
+        {
+            if (day.Moisture >= day.WaterMark + margin)
+                continue;
+            var deadline = LocalDate.Max(morning.Today, day.Date.PlusDays(-1));
+            return new NoticeDraft(Kind, morning.Today, deadline, Certainty.On(morning, day.Date), NoticeReason.Of(
+                ReasonCode.DryAhead,
+                (ReasonNumber.Moisture, (morning.Now ?? day).Moisture),
+                (ReasonNumber.WaterMark, day.WaterMark),
+                (ReasonNumber.RainToCome, morning.RainAhead(DryWithinDays)),
+                (ReasonNumber.Days, morning.Lead(day.Date))));
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,52 @@
+using System.Globalization;
+using System.Text;
+using FruitWatch.Store.Entities;
+using MimeKit;
+using NodaTime.Text;
+
+namespace FruitWatch.Service.Channels.Email;
+
+/// <summary>Writes mails as files, each openable in a mail reader: for trying out, and for a site without a relay.</summary>
+internal sealed class FolderRoute(string folder) : IMailRoute
+{
+    private const int LongestAddress = 80;
+
+    public async Task<Delivery> DeliverAsync(OutgoingMail mail, MimeMessage message, CancellationToken limit)
+    {
+        var file = Path.Combine(folder, NameOf(mail));
+        var unfinished = $"{file}.{Guid.NewGuid():N}.tmp";
+        try
+        {
+            Directory.CreateDirectory(folder);
+            try
+            {
+                // Whoever watches the folder sees whole mails only.
+                await message.WriteToAsync(unfinished, limit);
+                File.Move(unfinished, file, overwrite: true);
+            }
+            finally
+            {
+                File.Delete(unfinished);
+            }
+
+            return new Delivery(Outcome.Sent);
+        }
+        catch (Exception refused) when (refused is IOException or UnauthorizedAccessException or OperationCanceledException)
+        {
+            return new Delivery(Outcome.RouteClosed, OneLine.Of($"{refused.GetType().Name}: {refused.Message}", 300));
+        }
+    }
+
+    public ValueTask DisposeAsync() => ValueTask.CompletedTask;
+
+    private static string NameOf(OutgoingMail mail)
+    {
+        var day = LocalDatePattern.Iso.Format(mail.CreatedAt.InUtc().Date);
+        var address = new StringBuilder();
+        foreach (var letter in mail.ToAddress.Trim().ToLowerInvariant())
+            address.Append(char.IsAsciiLetterOrDigit(letter) || letter is '.' or '-' or '_' or '+' or '@' ? letter : '_');
+        if (address.Length > LongestAddress)
+            address.Length = LongestAddress;
+        return string.Create(CultureInfo.InvariantCulture, $"{day}-{mail.Id}-{address}.eml");
+    }
+}

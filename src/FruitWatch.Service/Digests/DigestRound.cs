@@ -1,0 +1,197 @@
+using FruitWatch.Feeds;
+using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Beds;
+using FruitWatch.Service.Channels.Email;
+using FruitWatch.Service.Mornings;
+using FruitWatch.Service.Operating;
+using FruitWatch.Service.Text;
+using FruitWatch.Store;
+using FruitWatch.Store.Entities;
+using FruitWatch.Store.Queries;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace FruitWatch.Service.Digests;
+
+/// <summary>
+/// Puts one digest per person and local day in the outbox, once all of the person's sites have had their round, or when the
+/// others have waited long enough for one that did not.
+/// </summary>
+internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatalogue catalogue, ServiceOptions options, IClock clock)
+{
+    /// <summary>A site whose round is so much overdue no longer keeps the others waiting.</summary>
+    private static readonly Duration s_patience = Duration.FromHours(2);
+
+    /// <summary>A digest of a day is of use until this hour of it; what it said is told with the next one then.</summary>
+    private static readonly LocalTime s_notAfter = new(20, 0);
+
+    /// <summary>Composes all digests that are due.</summary>
+    /// <returns>How many went into the outbox.</returns>
+    public async Task<int> ComposeDueAsync(CancellationToken stop)
+    {
+        await using var store = stores.CreateDbContext();
+        var due = await FindDueAsync(store, stop);
+        if (due.Count == 0)
+            return 0;
+
+        var sites = (await books.OpenAsync(store, [.. due.SelectMany(d => d.SiteIds).Distinct()], stop)).ToDictionary(s => s.Row.Id);
+        var names = await store.Cooperatives.AsNoTracking().ToDictionaryAsync(c => c.Id, c => c.Name, stop);
+        var credits = await AttributionsAsync(store, stop);
+        var composed = 0;
+        foreach (var one in due)
+            composed += await ComposeAsync(store, one, sites, names[one.Person.CooperativeId], credits, stop) ? 1 : 0;
+        return composed;
+    }
+
+    /// <summary>Key of a person's digest of a day: there is one at most.</summary>
+    public static string KeyOf(long personId, LocalDate day) => FormattableString.Invariant($"digest:{personId}:{day:uuuu-MM-dd}");
+
+    private async Task<IReadOnlyList<DueDigest>> FindDueAsync(FruitWatchStore store, CancellationToken stop)
+    {
+        var now = clock.GetCurrentInstant();
+        var since = now.InUtc().Date.PlusDays(-1);
+        var mornings = (await store.Mornings.AsNoTracking().Where(m => m.On >= since).ToListAsync(stop))
+            .ToDictionary(m => (m.SiteId, m.On));
+        var sites = await store.Sites.AsNoTracking().ToDictionaryAsync(s => s.Id, stop);
+        var people = await store.People.AsNoTracking().Include(p => p.Sites).Where(p => p.Active).OrderBy(p => p.Id).ToListAsync(stop);
+
+        var due = new List<DueDigest>();
+        foreach (var person in people)
+        {
+            var own = person.Sites.Select(s => sites[s.SiteId]).OrderBy(s => s.Id).ToList();
+            var days = own.Select(s => now.InZone(DateTimeZoneProviders.Tzdb[s.ZoneId]).Date).Distinct();
+            foreach (var day in days)
+            {
+                var done = own.Where(s => mornings.ContainsKey((s.Id, day))).ToList();
+                if (done.Count == 0 || !own.All(s => mornings.ContainsKey((s.Id, day)) || Overdue(s, day, now)))
+                    continue;
+                var notAfter = own.Max(s => LocalMorning.Of(day, s_notAfter, DateTimeZoneProviders.Tzdb[s.ZoneId]));
+                if (now < notAfter)
+                    due.Add(new DueDigest(person, day, [.. done.Select(s => s.Id)], done.Any(s => mornings[(s.Id, day)].Late), notAfter));
+            }
+        }
+
+        var keys = due.Select(d => KeyOf(d.Person.Id, d.Day)).ToArray();
+        var composed = await store.Outbox.Where(m => EF.Parameter(keys).Contains(m.Key)).Select(m => m.Key).ToListAsync(stop);
+        return due.FindAll(d => !composed.Contains(KeyOf(d.Person.Id, d.Day)));
+    }
+
+    private static bool Overdue(Site site, LocalDate day, Instant now) =>
+        now - LocalMorning.Of(day, site.MorningAt, DateTimeZoneProviders.Tzdb[site.ZoneId]) > s_patience;
+
+    private async Task<bool> ComposeAsync(
+        FruitWatchStore store,
+        DueDigest due,
+        Dictionary<long, SiteBook> sites,
+        string cooperative,
+        ILookup<long, string> credits,
+        CancellationToken stop)
+    {
+        await using var transaction = await store.Database.BeginTransactionAsync(stop);
+        await SupersedeAsync(store, due.Person.Id, stop);
+        var told = await ToldAsync(store, due.Person.Id, stop);
+        var own = due.SiteIds.Select(id => sites[id]).ToList();
+        var items = await ItemsAsync(store, own, told, due.Day, stop);
+        var digest = new Digest(
+            due.Person, due.Day, cooperative, [.. own.Select(s => DigestSiteOf(s, items, [.. credits[s.Row.Id]]))], due.Late);
+        var words = Words.For(due.Person.Language);
+        var written = DigestWriter.Write(digest, words);
+        var now = clock.GetCurrentInstant();
+        var key = KeyOf(due.Person.Id, due.Day);
+        var mail = new OutgoingMail
+        {
+            Key = key,
+            PersonId = due.Person.Id,
+            ToName = due.Person.Name,
+            ToAddress = due.Person.Email,
+            Subject = written.Subject,
+            TextBody = written.Text,
+            HtmlBody = written.Html,
+            MessageId = FormattableString.Invariant($"{key.Replace(':', '.')}@{options.BaseUrl.Host}"),
+            State = MailState.Pending,
+            NextTryAt = now,
+            NotAfter = due.NotAfter,
+            CreatedAt = now,
+        };
+        if (!await store.AddIfNewAsync(mail, stop))
+            return false;
+        store.DigestNotices.AddRange(digest.Items.Select(i => new DigestNotice { MailId = mail.Id, NoticeId = i.Notice.Id, Role = i.Role }));
+        await store.SaveChangesAsync(stop);
+        store.ChangeTracker.Clear();
+        await transaction.CommitAsync(stop);
+        return true;
+    }
+
+    /// <summary>A digest of an earlier day that never went out gives way: what it would have told counts as untold again.</summary>
+    private static Task<int> SupersedeAsync(FruitWatchStore store, long personId, CancellationToken stop) => store.Outbox
+        .Where(m => m.PersonId == personId && m.State == MailState.Pending && (m.LastError == null || !m.LastError.StartsWith(MailMark.InDoubt)))
+        .ExecuteUpdateAsync(
+            set => set.SetProperty(m => m.State, MailState.Expired).SetProperty(m => m.LastError, m => (m.LastError ?? "") + " Superseded by the next digest."), stop);
+
+    /// <summary>What mails that went out, or may have, told this person of.</summary>
+    private static async Task<HashSet<(long NoticeId, DigestRole Role, Instant At)>> ToldAsync(
+        FruitWatchStore store, long personId, CancellationToken stop)
+    {
+        var told = await (
+            from item in store.DigestNotices.AsNoTracking()
+            join mail in store.Outbox on item.MailId equals mail.Id
+            where mail.PersonId == personId && mail.State != MailState.Expired && mail.State != MailState.Failed
+            select new { item.NoticeId, item.Role, mail.CreatedAt }).ToListAsync(stop);
+        return [.. told.Select(t => (t.NoticeId, t.Role, t.CreatedAt))];
+    }
+
+    private static async Task<ILookup<long, DigestItem>> ItemsAsync(
+        FruitWatchStore store,
+        List<SiteBook> own,
+        HashSet<(long NoticeId, DigestRole Role, Instant At)> told,
+        LocalDate day,
+        CancellationToken stop)
+    {
+        var siteIds = own.Select(s => s.Row.Id).ToArray();
+        var since = day.PlusDays(-30);
+        var rows = await store.Notices.AsNoTracking()
+            .Where(n => EF.Parameter(siteIds).Contains(n.SiteId)
+                && (n.State == NoticeState.Open || (n.State == NoticeState.Withdrawn && n.ClosedOn >= since)))
+            .OrderBy(n => n.Id).ToListAsync(stop);
+        var toldOf = told.ToLookup(t => t.NoticeId);
+        return rows
+            .Select(n => RoleOf(n, [.. toldOf[n.Id]]) is { } role ? new DigestItem(role, n) : null)
+            .OfType<DigestItem>()
+            .Where(i => i.Notice.BedId is not null)
+            .ToLookup(i => i.Notice.BedId!.Value);
+    }
+
+    private static DigestRole? RoleOf(IssuedNotice notice, (long NoticeId, DigestRole Role, Instant At)[] told)
+    {
+        var heard = told.Any(t => t.Role is DigestRole.New or DigestRole.Changed);
+        if (notice.State == NoticeState.Withdrawn)
+            return heard && !told.Any(t => t.Role == DigestRole.Withdrawn) ? DigestRole.Withdrawn : null;
+        if (!heard)
+            return DigestRole.New;
+        var heardLast = told.Where(t => t.Role is DigestRole.New or DigestRole.Changed).Max(t => t.At);
+        return notice.RevisedAt > heardLast ? DigestRole.Changed : DigestRole.Open;
+    }
+
+    private DigestSite DigestSiteOf(SiteBook site, ILookup<long, DigestItem> items, IReadOnlyList<string> credits) => new(
+        site.Row.Name,
+        site.Forecast,
+        site.On(site.Today),
+        [.. site.Weather.Where(d => d.Date > site.Today)],
+        string.Join("; ", credits),
+        [
+            .. site.Beds.Select(b => new DigestBed(
+                b.Row.Id, b.Row.Name, catalogue.Species[b.Row.SpeciesKey], b.Account?.On(site.Today), b.Problem, [.. items[b.Row.Id]])),
+        ]);
+
+    private async Task<ILookup<long, string>> AttributionsAsync(FruitWatchStore store, CancellationToken stop)
+    {
+        var feeds = await store.Feeds.AsNoTracking().ToDictionaryAsync(f => f.Id, f => FeedDescription.Parse(f.Description, options.PlainHttpHostSet).Attribution.Text, stop);
+        var sites = await store.Sites.AsNoTracking().Select(s => new { s.Id, s.ForecastFeedId, s.HistoryFeedId }).ToListAsync(stop);
+        return sites
+            .SelectMany(s => new[] { s.ForecastFeedId, s.HistoryFeedId }.OfType<long>().Distinct(), (s, feed) => (s.Id, Text: feeds[feed]))
+            .Distinct()
+            .ToLookup(s => s.Id, s => s.Text);
+    }
+
+    private sealed record DueDigest(Person Person, LocalDate Day, IReadOnlyList<long> SiteIds, bool Late, Instant NotAfter);
+}

@@ -1,0 +1,34 @@
+using FruitWatch.Service.Operating;
+using Hangfire;
+
+namespace FruitWatch.Service.Jobs;
+
+/// <summary>
+/// Every recurring job, in one place. Hangfire keeps them in memory and counts in UTC; which site is due is asked of the store
+/// and worked out with NodaTime, so that neither a restart nor a clock change loses or doubles a morning.
+/// </summary>
+internal static class Schedule
+{
+    private const string Tick = "morning-tick";
+    private const string EveryFiveMinutes = "*/5 * * * *";
+
+    public static void AddJobs(this IServiceCollection services, ServiceOptions options)
+    {
+        services.AddScoped<MorningJobs>();
+        services.AddHangfire(configuration => configuration
+            .SetDataCompatibilityLevel(CompatibilityLevel.Version_180)
+            .UseSimpleAssemblyNameTypeSerializer()
+            .UseRecommendedSerializerSettings()
+            .UseInMemoryStorage());
+        if (options.RunJobs)
+            services.AddHangfireServer(server => server.WorkerCount = 4);
+    }
+
+    public static void Start(IServiceProvider services)
+    {
+        services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<MorningJobs>(
+            Tick, job => job.TickAsync(CancellationToken.None), EveryFiveMinutes, new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
+        // At once, too: a start after the morning does not wait for the next five minutes.
+        services.GetRequiredService<IRecurringJobManager>().Trigger(Tick);
+    }
+}

@@ -1,0 +1,63 @@
+using System.Text.Json.Nodes;
+using Microsoft.Extensions.DependencyInjection;
+using NodaTime;
+
+namespace FruitWatch.Feeds.Tests.Fetching;
+
+/// <summary>A client whose waits are short, and descriptions that point it at a server of the test.</summary>
+internal sealed class Fetcher : IDisposable
+{
+    public static readonly LocalDate Today = new(2026, 5, 5);
+
+    private static readonly HashSet<string> Loopback = ["127.0.0.1", "localhost"];
+
+    private readonly ServiceProvider services;
+
+    public Fetcher(TimeSpan? deadline = null, int failuresToRest = 100)
+    {
+        services = new ServiceCollection()
+            .AddSingleton<TimeProvider>(Time)
+            .AddFruitWatchFeeds(new FeedClientOptions
+            {
+                UserAgent = "FruitWatch/1.0 (ops@alder-lane.example)",
+                PlainHttpHosts = Loopback,
+                RetryDelay = TimeSpan.FromMilliseconds(1),
+                ShortestRetryAfter = TimeSpan.FromMilliseconds(1),
+                FailuresToRest = failuresToRest,
+                Rest = TimeSpan.FromMinutes(10),
+                Deadline = deadline ?? TimeSpan.FromSeconds(30),
+            })
+            .BuildServiceProvider();
+    }
+
+    public ShiftedTime Time { get; } = new();
+
+    public FeedClient Client => services.GetRequiredService<FeedClient>();
+
+    /// <summary>The daily preset, asking another address, changed further if need be.</summary>
+    public static FeedDescription Described(string url, Action<JsonNode>? change = null)
+    {
+        var json = JsonNode.Parse(FeedPresets.Find("open-meteo-daily")!.Json)!;
+        json["request"]!["url"] = url;
+        change?.Invoke(json);
+        return FeedDescription.Parse(json.ToJsonString(), Loopback);
+    }
+
+    public Task<FetchedFeed> FetchAsync(string url, Action<JsonNode>? change = null, string? key = null) =>
+        Client.FetchAsync(Described(url, change), Site, new FeedRequest(Today) { Key = key });
+
+    public Task<FeedException> RefusedAsync(string url, Action<JsonNode>? change = null, string? key = null) =>
+        Assert.ThrowsAsync<FeedException>(() => FetchAsync(url, change, key));
+
+    public static FeedSite Site { get; } = new(51.02, -2.98, 14, DateTimeZoneProviders.Tzdb["Europe/London"]);
+
+    public void Dispose() => services.Dispose();
+}
+
+/// <summary>The system's time, moved forward at will; timers keep their own pace.</summary>
+internal sealed class ShiftedTime : TimeProvider
+{
+    public TimeSpan Shift { get; set; }
+
+    public override DateTimeOffset GetUtcNow() => base.GetUtcNow() + Shift;
+}

@@ -1,0 +1,154 @@
+using NodaTime;
+using WireMock.RequestBuilders;
+using WireMock.ResponseBuilders;
+using WireMock.Server;
+
+namespace FruitWatch.Feeds.Tests.Fetching;
+
+public sealed class HostTests : IDisposable
+{
+    private const int FailuresToRest = 4;
+
+    private readonly WireMockServer failing = WireMockServer.Start();
+    private readonly WireMockServer healthy = WireMockServer.Start();
+    private readonly Fetcher fetcher = new(failuresToRest: FailuresToRest);
+
+    private string Failing => failing.Url + "/daily";
+
+    private string Healthy => healthy.Url + "/daily";
+
+    public void Dispose()
+    {
+        failing.Dispose();
+        healthy.Dispose();
+        fetcher.Dispose();
+    }
+
+    [Fact]
+    public async Task A_host_that_fails_again_and_again_is_left_alone_and_no_other()
+    {
+        Answer(failing, Response.Create().WithStatusCode(503));
+        Answer(healthy, Ok());
+        await RestAsync();
+
+        var refusal = await fetcher.RefusedAsync(Failing);
+        await fetcher.FetchAsync(Healthy);
+
+        Assert.Equal((FeedCodes.HostResting, false), (refusal.Code, refusal.Permanent));
+        Assert.InRange(refusal.RetryAfter!.Value, Duration.FromMinutes(9), Duration.FromMinutes(10));
+        Assert.Equal(FailuresToRest, failing.LogEntries.Count);
+    }
+
+    [Fact]
+    public async Task After_the_rest_one_request_tries_the_host_and_success_ends_the_rest()
+    {
+        Answer(failing, Response.Create().WithStatusCode(503));
+        await RestAsync();
+        failing.Reset();
+        Answer(failing, Ok());
+
+        fetcher.Time.Shift = TimeSpan.FromMinutes(11);
+        await fetcher.FetchAsync(Failing);
+        await fetcher.FetchAsync(Failing);
+
+        Assert.Equal(2, failing.LogEntries.Count);
+    }
+
+    [Fact]
+    public async Task A_failure_of_the_trial_sends_the_host_back_to_rest()
+    {
+        Answer(failing, Response.Create().WithStatusCode(503));
+        await RestAsync();
+
+        fetcher.Time.Shift = TimeSpan.FromMinutes(11);
+        var refusal = await fetcher.RefusedAsync(Failing);
+
+        Assert.Equal(FeedCodes.HostResting, refusal.Code);
+        Assert.Equal(FailuresToRest + 1, failing.LogEntries.Count);
+    }
+
+    [Fact]
+    public async Task A_success_in_between_starts_the_count_anew()
+    {
+        Answer(failing, Response.Create().WithStatusCode(503));
+        await fetcher.RefusedAsync(Failing);
+        failing.Reset();
+        Answer(failing, Ok());
+        await fetcher.FetchAsync(Failing);
+        failing.Reset();
+        Answer(failing, Response.Create().WithStatusCode(503));
+        Assert.Equal(FeedCodes.ServerError, (await fetcher.RefusedAsync(Failing)).Code);
+    }
+
+    [Fact]
+    public async Task A_long_pause_asked_for_is_kept_without_a_single_request()
+    {
+        Answer(failing, Response.Create().WithStatusCode(429).WithHeader("Retry-After", "120"));
+        var first = await fetcher.RefusedAsync(Failing);
+        var second = await fetcher.RefusedAsync(Failing);
+
+        Assert.Equal((FeedCodes.RateLimited, false), (first.Code, first.Permanent));
+        Assert.Equal(Duration.FromSeconds(120), first.RetryAfter);
+        Assert.Equal(FeedCodes.RateLimited, second.Code);
+        Assert.InRange(second.RetryAfter!.Value, Duration.FromSeconds(60), Duration.FromSeconds(120));
+        Assert.Single(failing.LogEntries);
+    }
+
+    [Fact]
+    public async Task Once_the_pause_is_over_the_host_is_asked_again()
+    {
+        Answer(failing, Response.Create().WithStatusCode(429).WithHeader("Retry-After", "120"));
+        await fetcher.RefusedAsync(Failing);
+        failing.Reset();
+        Answer(failing, Ok());
+        fetcher.Time.Shift = TimeSpan.FromSeconds(121);
+        await fetcher.FetchAsync(Failing);
+    }
+
+    [Fact]
+    public async Task A_short_pause_is_waited_for()
+    {
+        failing.Given(Request.Create().WithPath("/daily")).InScenario("pause").WillSetStateTo("over")
+            .RespondWith(Response.Create().WithStatusCode(429).WithHeader("Retry-After", "0"));
+        failing.Given(Request.Create().WithPath("/daily")).InScenario("pause").WhenStateIs("over").RespondWith(Ok());
+        await fetcher.FetchAsync(Failing);
+        Assert.Equal(2, failing.LogEntries.Count);
+    }
+
+    [Fact]
+    public async Task Without_a_stated_pause_the_host_is_left_alone_until_the_full_minute_then_the_hour()
+    {
+        Answer(failing, Response.Create().WithStatusCode(429));
+        var first = await fetcher.RefusedAsync(Failing);
+        Assert.InRange(first.RetryAfter!.Value, Duration.Zero, Duration.FromMinutes(1));
+
+        fetcher.Time.Shift = TimeSpan.FromMinutes(1);
+        var second = await fetcher.RefusedAsync(Failing);
+        Assert.InRange(second.RetryAfter!.Value, Duration.Zero, Duration.FromHours(1));
+        Assert.Equal(2, failing.LogEntries.Count);
+    }
+
+    [Fact]
+    public async Task Too_many_requests_are_no_failure_of_the_host()
+    {
+        Answer(failing, Response.Create().WithStatusCode(429).WithHeader("Retry-After", "0"));
+        for (var i = 0; i < 3; i++)
+        {
+            Assert.Equal(FeedCodes.RateLimited, (await fetcher.RefusedAsync(Failing)).Code);
+            fetcher.Time.Shift += TimeSpan.FromSeconds(1);
+        }
+    }
+
+    private static IResponseBuilder Ok() =>
+        Response.Create().WithBody("""{"ok":1}""").WithHeader("Content-Type", "application/json");
+
+    private static void Answer(WireMockServer server, IResponseBuilder response) =>
+        server.Given(Request.Create().WithPath("/daily")).RespondWith(response);
+
+    // Three tries, then one more: four failures in a row.
+    private async Task RestAsync()
+    {
+        Assert.Equal(FeedCodes.ServerError, (await fetcher.RefusedAsync(Failing)).Code);
+        Assert.Equal(FeedCodes.HostResting, (await fetcher.RefusedAsync(Failing)).Code);
+    }
+}
