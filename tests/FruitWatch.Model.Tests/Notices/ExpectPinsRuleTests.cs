@@ -118,7 +118,7 @@ public class ExpectPinsRuleTests
     {
         var story = new BedStory();
         story.Then(32, 18, 10, rain: 4);
-        story.Then(new Weather.WeatherDay(default, 18, 10, 4).From(Weather.Provenance.GapFilled));
+        story.Then(new Model.Weather.WeatherDay(default, 18, 10, 4).From(Model.Weather.Provenance.GapFilled));
         story.Then(60, 18, 10, rain: 4).Logged(12, d => new MyceliumSeen(d, 1));
 
         Assert.Equal(NoticeConfidence.Possible, new Shelf().Opens(story.On(34), Pins).Confidence);

@@ -1,6 +1,5 @@
 using FruitWatch.Service.Demo.Weather;
 using NodaTime;
-using Xunit;
 
 namespace FruitWatch.Service.Tests.Demo;
 

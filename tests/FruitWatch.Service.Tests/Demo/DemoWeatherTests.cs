@@ -1,7 +1,6 @@
 using FruitWatch.Model.Weather;
 using FruitWatch.Service.Demo.Weather;
 using NodaTime;
-using Xunit;
 
 namespace FruitWatch.Service.Tests.Demo;
 
