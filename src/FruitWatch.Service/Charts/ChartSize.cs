@@ -10,13 +10,13 @@ namespace FruitWatch.Service.Charts;
 /// <param name="DayLabels">How many labels of days there is room for.</param>
 internal sealed record ChartSize(string Name, double Width, double Height, int DayLabels)
 {
-    public static readonly ChartSize Wide = new("wide", 760, 210, 9);
+    public static readonly ChartSize Wide = new("wide", 600, 210, 7);
     public static readonly ChartSize Narrow = new("narrow", 320, 190, 4);
 
     public static readonly IReadOnlyList<ChartSize> All = [Wide, Narrow];
 
     /// <summary>Room for the labels of the values. [px]</summary>
-    public const double Left = 34;
+    public const double Left = 46;
 
     /// <summary>Room for the last label of the days. [px]</summary>
     public const double Right = 10;

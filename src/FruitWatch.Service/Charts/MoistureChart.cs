@@ -48,7 +48,7 @@ internal sealed class MoistureChart(IReadOnlyList<AccountDay> account, ChartDays
     {
         if (shown.Count == 0)
             return;
-        var axis = new ValueAxis(0, Math.Max(1.15, shown.Max(day => day.Moisture)), ChartFrame.Top, frame.Size.Height);
+        var axis = new ValueAxis(0, Math.Max(1.05, shown.Max(day => day.Moisture)), ChartFrame.Top, frame.Size.Height);
         frame.DrawValues(axis, value => Words.Percent(value));
         frame.DrawMark("capacity", 1, Words.CapacityName, axis);
         frame.DrawLine("water-mark", shown, day => day.Date, day => day.WaterMark, axis);

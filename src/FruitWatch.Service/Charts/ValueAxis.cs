@@ -3,7 +3,7 @@ namespace FruitWatch.Service.Charts;
 /// <summary>Values from bottom to top.</summary>
 internal sealed class ValueAxis
 {
-    private const int MostSteps = 5;
+    private const int MostSteps = 6;
     private readonly double top;
     private readonly double height;
 

@@ -31,7 +31,7 @@ internal static class Failures
             <head>
               <meta charset="utf-8"><meta name="viewport" content="width=device-width">
               <title>{WebUtility.HtmlEncode(words.BrokenTitle)} · FruitWatch</title>
-              <link rel="stylesheet" href="/lib/pico/pico.min.css"><link rel="stylesheet" href="/site.css">
+              <link rel="stylesheet" href="/site.css">
             </head>
             <body><main class="container">
               <h1>{WebUtility.HtmlEncode(words.BrokenTitle)}</h1>
