@@ -9,7 +9,7 @@ namespace FruitWatch.Browser.Tests;
 internal static class Axe
 {
     private const string Run = """
-        () => axe.run(document, { iframes: false, resultTypes: ['violations'] }).then(found => found.violations
+        () => axe.run(document, { iframes: false, preload: false, resultTypes: ['violations'] }).then(found => found.violations
             .map(v => `${v.id}, ${v.help}: ${v.nodes.slice(0, 3).map(n => n.html + ' ' + n.failureSummary).join(' | ')}`).join('; '))
         """;
 
