@@ -12,8 +12,8 @@ namespace FruitWatch.Service.Beds;
 /// </summary>
 internal static class AccountCsv
 {
-    /// <summary>UTF-8 with the mark by which spreadsheets know it.</summary>
-    public static Encoding Encoding { get; } = new UTF8Encoding(encoderShouldEmitUTF8Identifier: true);
+    /// <summary>The mark by which spreadsheets know UTF-8.</summary>
+    private const char ByteOrderMark = '\uFEFF';
 
     private static readonly (string Name, Func<AccountDayBody, string> Cell)[] s_columns =
     [
@@ -46,7 +46,7 @@ internal static class AccountCsv
 
     public static string Write(IEnumerable<AccountDay> days, LocalDate today)
     {
-        var text = new StringBuilder().AppendJoin(',', s_columns.Select(column => column.Name)).Append("\r\n");
+        var text = new StringBuilder().Append(ByteOrderMark).AppendJoin(',', s_columns.Select(column => column.Name)).Append("\r\n");
         foreach (var day in days.Select(day => AccountDayBody.Of(day, today)))
             text.AppendJoin(',', s_columns.Select(column => column.Cell(day))).Append("\r\n");
         return text.ToString();

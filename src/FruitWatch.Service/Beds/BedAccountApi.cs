@@ -69,7 +69,7 @@ internal static class BedAccountApi
         var days = (open.Bed.Account?.Days ?? []).Where(day => day.Date >= begin && day.Date <= end);
         context.Response.Headers.Vary = HeaderNames.Accept;
         return WantsCsv(format, context.Request)
-            ? Results.Text(AccountCsv.Write(days, open.Site.Today), "text/csv; charset=utf-8", AccountCsv.Encoding)
+            ? Results.Text(AccountCsv.Write(days, open.Site.Today), "text/csv; charset=utf-8")
             : Results.Ok(new AccountBody(id, open.Site.Row.ZoneId, open.Site.Today, open.Bed.Problem, [.. days.Select(day => AccountDayBody.Of(day, open.Site.Today))]));
     }
 

@@ -25,7 +25,8 @@ internal sealed partial class English
 
     public override string DemoTitle => "Demo";
 
-    public override string DemoDay(string day) => $"Demo with an invented cooperative. It is {day}.";
+    public override string DemoDay(LocalDate day) =>
+        $"Demo with an invented cooperative. It is {Date(day)} {day.Year.ToString(CultureInfo.InvariantCulture)}.";
 
     public override string DemoStep(int mornings) => mornings switch { 1 => "Next morning", 7 => "Next week", _ => "Next month" };
 

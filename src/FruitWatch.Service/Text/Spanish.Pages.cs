@@ -25,7 +25,8 @@ internal sealed partial class Spanish
 
     public override string DemoTitle => "Demostración";
 
-    public override string DemoDay(string day) => $"Demostración con una cooperativa inventada. Es el {day}.";
+    public override string DemoDay(LocalDate day) =>
+        $"Demostración con una cooperativa inventada. Es el {Date(day)} de {day.Year.ToString(CultureInfo.InvariantCulture)}.";
 
     public override string DemoStep(int mornings) => mornings switch { 1 => "Mañana siguiente", 7 => "Semana siguiente", _ => "Mes siguiente" };
 

@@ -27,7 +27,7 @@ internal abstract partial class Words
     public abstract string DemoTitle { get; }
 
     /// <summary>An invented cooperative; the day that it has reached.</summary>
-    public abstract string DemoDay(string day);
+    public abstract string DemoDay(LocalDate day);
 
     public abstract string DemoStep(int mornings);
 

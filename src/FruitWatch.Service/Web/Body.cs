@@ -80,6 +80,8 @@ internal sealed class Body<T> : IEndpointParameterMetadataProvider
     {
         var buffer = new byte[MostBytes + 1];
         var length = await body.ReadAtLeastAsync(buffer, buffer.Length, throwOnEndOfStream: false, stop);
-        return length > MostBytes ? null : buffer.AsMemory(0, length);
+        if (length > MostBytes)
+            return null;
+        return buffer.AsMemory(0, length);
     }
 }

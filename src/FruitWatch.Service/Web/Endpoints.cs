@@ -13,7 +13,7 @@ internal static class Endpoints
 
     /// <summary>An operation whose answer carries an ETag, and is spared a reader who has it.</summary>
     public static RouteHandlerBuilder GivingVersion(this RouteHandlerBuilder operation) =>
-        operation.WithMetadata(new ProducesResponseTypeMetadata(StatusCodes.Status304NotModified));
+        operation.Produces(StatusCodes.Status304NotModified);
 
     /// <summary>What a good answer holds, where the handler's type does not say it.</summary>
     public static RouteHandlerBuilder Giving<T>(this RouteHandlerBuilder operation, params string[] forms) =>

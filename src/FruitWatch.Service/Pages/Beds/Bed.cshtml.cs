@@ -6,6 +6,7 @@ using FruitWatch.Service.Text;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using NodaTime.Text;
 using LogRow = FruitWatch.Store.Entities.LogEntry;
@@ -80,9 +81,16 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
 
     public async Task<IActionResult> OnPostUndoAsync(long entry, CancellationToken stop)
     {
-        // Undone before by somebody else, or from another page: it is as wished.
-        if (await log.FindAsync(Id, entry, stop) is { } row)
-            await log.UndoAsync(row, stop);
+        // Undone before or at this moment by somebody else: it is as wished.
+        try
+        {
+            if (await log.FindAsync(Id, entry, stop) is { } row)
+                await log.UndoAsync(row, stop);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+        }
+
         return LocalRedirect(FormattableString.Invariant($"/beds/{Id}?undone=true#log"));
     }
 
