@@ -87,6 +87,8 @@ internal sealed partial class English
 
     public override string EntryAdded(string entry) => $"Saved: {entry}. The account is recomputed with it.";
 
+    public override string EarlierEntries(int count) => $"Earlier: {Number(count)}";
+
     public override string EntryUndone => "Undone: the account is as if the entry had never been made.";
 
     public override string LoggedOn(string kind, LocalDate on, LocalDate today) =>

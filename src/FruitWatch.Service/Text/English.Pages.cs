@@ -1,4 +1,5 @@
 using System.Globalization;
+using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
@@ -82,9 +83,12 @@ internal sealed partial class English
 
     public override string Score => "Score";
 
-    public override string AllSuits => "all suits pinning";
-
-    public override string HeldBackBy(string reason) => reason;
+    public override string ScoreSaid(Phase phase, string? limit) => limit ?? phase switch
+    {
+        Phase.Ready or Phase.Pinning => "all suits pinning",
+        Phase.Growing or Phase.Picking => "all suits the flush",
+        _ => "the day would suit pinning",
+    };
 
     public override string NextPins => "Next pins";
 

@@ -87,6 +87,8 @@ internal sealed partial class Spanish
 
     public override string EntryAdded(string entry) => $"Guardado: {entry}. La cuenta se ha recalculado.";
 
+    public override string EarlierEntries(int count) => $"Anteriores: {Number(count)}";
+
     public override string EntryUndone => "Deshecho: la cuenta queda como si nunca se hubiera anotado.";
 
     public override string LoggedOn(string kind, LocalDate on, LocalDate today) =>

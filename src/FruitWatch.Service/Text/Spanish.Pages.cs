@@ -1,4 +1,5 @@
 using System.Globalization;
+using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
@@ -82,9 +83,12 @@ internal sealed partial class Spanish
 
     public override string Score => "Puntuación";
 
-    public override string AllSuits => "todo favorece los primordios";
-
-    public override string HeldBackBy(string reason) => reason;
+    public override string ScoreSaid(Phase phase, string? limit) => limit ?? phase switch
+    {
+        Phase.Ready or Phase.Pinning => "todo favorece los primordios",
+        Phase.Growing or Phase.Picking => "todo favorece la oleada",
+        _ => "el día favorecería los primordios",
+    };
 
     public override string NextPins => "Próximos primordios";
 

@@ -48,6 +48,8 @@ internal abstract partial class Words
     /// <summary>Said after an entry was made.</summary>
     public abstract string EntryAdded(string entry);
 
+    public abstract string EarlierEntries(int count);
+
     public abstract string EntryUndone { get; }
 
     /// <summary>The last entry of a bed, in a few words.</summary>

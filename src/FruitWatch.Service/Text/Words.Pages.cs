@@ -1,3 +1,4 @@
+using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
@@ -74,10 +75,8 @@ internal abstract partial class Words
 
     public abstract string Score { get; }
 
-    public abstract string AllSuits { get; }
-
-    /// <summary>What holds the score down.</summary>
-    public abstract string HeldBackBy(string reason);
+    /// <summary>Why the score is as it is. A bed that cannot pin now is not said to be about to.</summary>
+    public abstract string ScoreSaid(Phase phase, string? limit);
 
     public abstract string NextPins { get; }
 

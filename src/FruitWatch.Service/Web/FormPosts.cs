@@ -1,8 +1,8 @@
+using FruitWatch.Service.Operating;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.DataProtection.KeyManagement;
 using Microsoft.AspNetCore.DataProtection.Repositories;
-using FruitWatch.Service.Operating;
 using Microsoft.Extensions.Options;
 
 namespace FruitWatch.Service.Web;

@@ -103,7 +103,13 @@ internal sealed class InventedCooperative
             var at = site == MillField ? Now - Duration.FromHours(40) : issued;
             store.Forecasts.Add(new ForecastIssue
             {
-                SiteId = site, FeedId = Feed, IssuedAt = at, FetchedAt = at, FirstDay = Today, Days = 10, Payload = ForecastPayload.Write(ahead),
+                SiteId = site,
+                FeedId = Feed,
+                IssuedAt = at,
+                FetchedAt = at,
+                FirstDay = Today,
+                Days = 10,
+                Payload = ForecastPayload.Write(ahead),
             });
             store.Mornings.Add(new SiteMorning { SiteId = site, On = Today, DoneAt = Now - Duration.FromMinutes(20), FeedState = "fresh" });
         }
@@ -142,7 +148,7 @@ internal sealed class InventedCooperative
             Notice(AlderLane, Hazels, 1, new NoticeDraft(
                 NoticeKind.Water, Today, Today, NoticeConfidence.Firm,
                 NoticeReason.Of(ReasonCode.WaterLow, (ReasonNumber.Moisture, 0.31), (ReasonNumber.WaterMark, 0.42), (ReasonNumber.RainToCome, 1), (ReasonNumber.Days, 3), (ReasonNumber.Goes, 1)))
-                { Amount = 25 }),
+            { Amount = 25 }),
             Notice(MillField, Young, 1, new NoticeDraft(
                 NoticeKind.WeeklyCheck, Today.PlusDays(-3), Today.PlusDays(-1), NoticeConfidence.Firm,
                 NoticeReason.Of(ReasonCode.NothingLogged, (ReasonNumber.Days, 10)))),
@@ -151,7 +157,8 @@ internal sealed class InventedCooperative
                 NoticeReason.Of(ReasonCode.PinsAhead, (ReasonNumber.Days, 6), (ReasonNumber.EarlyDays, 2), (ReasonNumber.LateDays, 3)))),
             Closed(Notice(AlderLane, Straw, 1, new NoticeDraft(
                 NoticeKind.Water, Today.PlusDays(-20), Today.PlusDays(-19), NoticeConfidence.Firm,
-                NoticeReason.Of(ReasonCode.WaterLow, (ReasonNumber.Moisture, 0.2))) { Amount = 40 }), NoticeEnd.Done, ClosingCode.Watered),
+                NoticeReason.Of(ReasonCode.WaterLow, (ReasonNumber.Moisture, 0.2)))
+            { Amount = 40 }), NoticeEnd.Done, ClosingCode.Watered),
             Closed(Notice(AlderLane, Straw, 1, new NoticeDraft(
                 NoticeKind.ExpectPins, Today.PlusDays(-9), Today.PlusDays(-6), NoticeConfidence.Likely,
                 NoticeReason.Of(ReasonCode.PinsAhead, (ReasonNumber.Days, 3)))), NoticeEnd.Done, ClosingCode.PinsSeen),

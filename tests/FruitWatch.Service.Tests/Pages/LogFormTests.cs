@@ -104,6 +104,26 @@ public sealed class LogFormTests(OneService running) : IClassFixture<OneService>
     }
 
     [Fact]
+    public async Task A_long_log_folds_its_earlier_entries_away_and_loses_none()
+    {
+        await using (var store = running.Service.Store())
+        {
+            store.LogEntries.AddRange(Enumerable.Range(1, 12).Select(day => new LogEntry
+            {
+                BedId = running.Service.Invented.Young, Kind = LogKinds.Pins, On = new LocalDate(2026, 10, day), RecordedAt = InventedCooperative.Now,
+            }));
+            await store.SaveChangesAsync();
+        }
+
+        using var browser = Browser("en");
+        var page = await browser.OpenAsync(string.Create(CultureInfo.InvariantCulture, $"/beds/{running.Service.Invented.Young}"));
+        Assert.Equal(12, page.QuerySelectorAll(".entries li").Length);
+        Assert.Equal(2, page.QuerySelectorAll("details.earlier li").Length);
+        Assert.Equal("2026-10-12", page.QuerySelector(".entries time")!.GetAttribute("datetime"));
+        Assert.Equal("Earlier: 2", page.QuerySelector("details.earlier summary")!.Read());
+    }
+
+    [Fact]
     public async Task Undo_takes_an_entry_out_once_and_a_second_time_changes_nothing()
     {
         using var browser = Browser("en");

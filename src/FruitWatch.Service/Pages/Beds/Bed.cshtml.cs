@@ -16,6 +16,9 @@ namespace FruitWatch.Service.Pages.Beds;
 /// <summary>A bed: how it stands, what is to be done, its log, and its account in charts.</summary>
 internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalogue catalogue, LogBook log, Words words) : PageModel
 {
+    /// <summary>Entries that stand open; earlier ones are folded away, so that a long log does not push the charts out of reach.</summary>
+    public const int EntriesShown = 10;
+
     private const int UsualDays = 90;
     private const int MostDays = 1100;
 
@@ -23,6 +26,9 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
     public long Id { get; set; }
 
     public BedGlance Glance { get; private set; } = null!;
+
+    /// <summary>The log, the latest first.</summary>
+    public IReadOnlyList<LogRow> Entries { get; private set; } = [];
 
     /// <summary>The form for the kind of entry that was chosen; null where none was.</summary>
     public LogForm? Form { get; private set; }
@@ -99,6 +105,7 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
         if (await BedAccountApi.OpenAsync(Id, store, books, stop) is not { } open)
             return false;
         Glance = new BedGlance(open.Site, open.Bed);
+        Entries = [.. Bed.LogRows.OrderByDescending(row => row.On).ThenByDescending(row => row.At).ThenByDescending(row => row.Id)];
         Days = Stretch(from, to);
         var account = Bed.Account?.Days ?? [];
         Charts =
