@@ -110,7 +110,10 @@ public sealed class LogFormTests(OneService running) : IClassFixture<OneService>
         {
             store.LogEntries.AddRange(Enumerable.Range(1, 12).Select(day => new LogEntry
             {
-                BedId = running.Service.Invented.Young, Kind = LogKinds.Pins, On = new LocalDate(2026, 10, day), RecordedAt = InventedCooperative.Now,
+                BedId = running.Service.Invented.Young,
+                Kind = LogKinds.Pins,
+                On = new LocalDate(2026, 10, day),
+                RecordedAt = InventedCooperative.Now,
             }));
             await store.SaveChangesAsync();
         }
