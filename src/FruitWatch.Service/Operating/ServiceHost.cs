@@ -6,6 +6,7 @@ using FruitWatch.Service.Digests;
 using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Weather;
+using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using NodaTime;
@@ -53,7 +54,12 @@ internal static class ServiceHost
         var store = configuration.GetSection("Store").Get<StoreOptions>() ?? new StoreOptions();
         store.DataFolder ??= options.DataFolder;
         services.AddFruitWatchStore(store);
+        services.AddFruitWatchWeb();
     }
 
-    public static void Map(WebApplication app) => app.MapGet("/health/live", () => Results.Text("alive")).WithName("Alive");
+    public static void Map(WebApplication app)
+    {
+        app.MapFruitWatchWeb();
+        app.MapGet("/health/live", () => Results.Text("alive")).WithName("Alive");
+    }
 }

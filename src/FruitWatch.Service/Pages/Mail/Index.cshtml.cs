@@ -1,0 +1,40 @@
+using FruitWatch.Store;
+using FruitWatch.Store.Entities;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+
+namespace FruitWatch.Service.Pages.Mail;
+
+/// <summary>The mails that went out or wait to, the last first.</summary>
+internal sealed class IndexModel(FruitWatchStore store) : PageModel
+{
+    private const int Most = 50;
+
+    public IReadOnlyList<OutgoingMail> Mails { get; private set; } = [];
+
+    /// <summary>Key before which older ones are found; null where there are none.</summary>
+    public long? Older { get; private set; }
+
+    public async Task OnGetAsync(long? before, CancellationToken stop)
+    {
+        var limit = before ?? long.MaxValue;
+        // Without the bodies: a list needs no more than their heads.
+        var heads = await store.Outbox.AsNoTracking().Where(mail => mail.Id < limit).OrderByDescending(mail => mail.Id).Take(Most + 1)
+            .Select(mail => new OutgoingMail
+            {
+                Id = mail.Id,
+                Key = mail.Key,
+                ToName = mail.ToName,
+                ToAddress = mail.ToAddress,
+                Subject = mail.Subject,
+                TextBody = "",
+                HtmlBody = "",
+                MessageId = mail.MessageId,
+                State = mail.State,
+                CreatedAt = mail.CreatedAt,
+                SentAt = mail.SentAt,
+            }).ToListAsync(stop);
+        Mails = [.. heads.Take(Most)];
+        Older = heads.Count > Most ? Mails[^1].Id : null;
+    }
+}

@@ -1,0 +1,15 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace FruitWatch.Service.Pages;
+
+/// <summary>What is shown where an address or a form leads nowhere.</summary>
+[IgnoreAntiforgeryToken] // It is also the answer to a form whose token was refused.
+internal sealed class ProblemModel : PageModel
+{
+    public int Status { get; private set; }
+
+    public void OnGet(int status) => Status = status;
+
+    public void OnPost(int status) => Status = status;
+}

@@ -1,0 +1,95 @@
+using System.ComponentModel;
+using FruitWatch.Service.Web;
+using FruitWatch.Store;
+using FruitWatch.Store.Entities;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.EntityFrameworkCore;
+
+namespace FruitWatch.Service.Sites;
+
+/// <summary>Sites in the web API.</summary>
+internal static class SitesApi
+{
+    public static void MapSites(this IEndpointRouteBuilder api)
+    {
+        var sites = api.MapGroup("/sites").WithTags("Sites");
+        sites.MapGet("", ListAsync).WithName("ListSites").WithSummary("All sites, in order of their keys.").Refusing(400);
+        sites.MapGet("{id:long}", GetAsync).WithName("GetSite").WithSummary("A site.").Giving<SiteBody>().GivingVersion().Refusing(404);
+        sites.MapPost("", AddAsync).WithName("AddSite").WithSummary("Makes a site.");
+        sites.MapPut("{id:long}", ChangeAsync).WithName("ChangeSite")
+            .WithSummary("Changes a site. With If-Match: only the version that it names.").Refusing(404, 409, 412);
+    }
+
+    private static async Task<Results<Ok<Listing<SiteBody>>, ProblemHttpResult>> ListAsync(
+        FruitWatchStore store,
+        HttpContext context,
+        [Description("At most so many, 1 to 200; 50 where left out.")] string? limit,
+        [Description("From next of the last part.")] string? cursor)
+    {
+        var errors = new Dictionary<string, string[]>();
+        var paging = Paging.Read(limit, cursor, errors);
+        if (errors.Count > 0)
+            return ApiProblems.Fields(errors);
+        var after = paging.After ?? 0;
+        var rows = await store.Sites.AsNoTracking().Where(site => site.Id > after).OrderBy(site => site.Id)
+            .Take(paging.Limit + 1).ToListAsync(context.RequestAborted);
+        return TypedResults.Ok(paging.Cut(rows, site => site.Id, SiteBody.Of, context.Request));
+    }
+
+    private static async Task<IResult> GetAsync(
+        [Description("Key of the site.")] long id, FruitWatchStore store, HttpContext context)
+    {
+        var row = await store.Sites.AsNoTracking().SingleOrDefaultAsync(site => site.Id == id, context.RequestAborted);
+        return row is null ? ApiProblems.NotFound("site", id) : ETags.Ok(context, row, SiteBody.Of(row));
+    }
+
+    private static async Task<Results<Created<SiteBody>, ProblemHttpResult>> AddAsync(
+        Body<SiteChange> body, FruitWatchStore store, HttpContext context)
+    {
+        if (body.Refusal is { } refusal)
+            return refusal;
+        var known = await store.Cooperatives.Select(c => c.Id).OrderBy(key => key).ToListAsync(context.RequestAborted);
+        var row = new Site { Name = "", ZoneId = "", CooperativeId = body.Value.CooperativeId ?? known.FirstOrDefault() };
+        if (!known.Contains(row.CooperativeId) || (body.Value.CooperativeId is null && known.Count > 1))
+            body.Fields.Refuse("cooperativeId", $"Expected the key of a cooperative: {(known.Count == 0 ? "there is none yet" : string.Join(", ", known))}.");
+        await CheckFeedsAsync(body, row.CooperativeId, store, context.RequestAborted);
+        if (!body.Fields.Good)
+            return ApiProblems.Fields(body.Fields.Errors);
+        body.Value.Put(row);
+        store.Sites.Add(row);
+        await store.SaveChangesAsync(context.RequestAborted);
+        context.Response.Headers.ETag = ETags.Of(row);
+        return TypedResults.Created(FormattableString.Invariant($"{ApiProblems.Root}/sites/{row.Id}"), SiteBody.Of(row));
+    }
+
+    private static async Task<Results<Ok<SiteBody>, ProblemHttpResult>> ChangeAsync(
+        [Description("Key of the site.")] long id, Body<SiteChange> body, FruitWatchStore store, HttpContext context)
+    {
+        var row = await store.Sites.SingleOrDefaultAsync(site => site.Id == id, context.RequestAborted);
+        if (row is null)
+            return ApiProblems.NotFound("site", id);
+        if (body.Refusal is { } refusal)
+            return refusal;
+        if (ETags.Outdated(context.Request, row))
+            return ApiProblems.Outdated();
+        if (body.Value.CooperativeId is { } other && other != row.CooperativeId)
+            body.Fields.Refuse("cooperativeId", "A site stays with its cooperative.");
+        await CheckFeedsAsync(body, row.CooperativeId, store, context.RequestAborted);
+        if (!body.Fields.Good)
+            return ApiProblems.Fields(body.Fields.Errors);
+        body.Value.Put(row);
+        await store.SaveChangesAsync(context.RequestAborted);
+        context.Response.Headers.ETag = ETags.Of(row);
+        return TypedResults.Ok(SiteBody.Of(row));
+    }
+
+    private static async Task CheckFeedsAsync(Body<SiteChange> body, long cooperativeId, FruitWatchStore store, CancellationToken stop)
+    {
+        var known = await store.Feeds.Where(feed => feed.CooperativeId == cooperativeId).Select(feed => feed.Id).ToListAsync(stop);
+        foreach (var (field, id) in new[] { ("forecastFeedId", body.Value.ForecastFeedId), ("historyFeedId", body.Value.HistoryFeedId) })
+        {
+            if (id is { } wanted && !known.Contains(wanted))
+                body.Fields.Refuse(field, $"The cooperative has no feed {wanted}.");
+        }
+    }
+}

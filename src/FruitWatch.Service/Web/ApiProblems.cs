@@ -1,0 +1,106 @@
+using System.Diagnostics;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.EntityFrameworkCore;
+
+namespace FruitWatch.Service.Web;
+
+/// <summary>
+/// Refusals of the web API as problem details (RFC 9457). The type of a problem is a stable name that a program can rely on; title
+/// and detail are for people.
+/// </summary>
+internal static class ApiProblems
+{
+    public const string Root = "/api/v1";
+    public const string TypeRoot = "urn:fruitwatch:problem:";
+
+    /// <summary>Whether a request is one to the API, so that its refusal is for a program.</summary>
+    public static bool Concerns(HttpRequest request) =>
+        request.Path.StartsWithSegments("/api") || request.Path.StartsWithSegments("/openapi");
+
+    public static void AddApiProblems(this IServiceCollection services) => services.AddProblemDetails(options =>
+        options.CustomizeProblemDetails = context =>
+        {
+            var problem = context.ProblemDetails;
+            problem.Extensions["traceId"] = Activity.Current?.Id ?? context.HttpContext.TraceIdentifier;
+            // What the framework refuses by itself gets a type of ours; its own point to the sections of an RFC.
+            if (problem.Type?.StartsWith(TypeRoot, StringComparison.Ordinal) != true)
+                problem.Type = TypeRoot + TypeOf(problem.Status);
+        });
+
+    /// <summary>Nothing is kept under this address.</summary>
+    public static ProblemHttpResult NotFound(string what, object id) =>
+        Of(StatusCodes.Status404NotFound, "Not found", FormattableString.Invariant($"There is no {what} {id}."));
+
+    /// <summary>Some fields are not as they should be.</summary>
+    public static ProblemHttpResult Fields(IReadOnlyDictionary<string, string[]> errors) => Of(
+        StatusCodes.Status400BadRequest,
+        "The request cannot be taken as it is",
+        "Nothing was changed. See errors: what is wrong, by field.",
+        errors);
+
+    /// <summary>One field is not as it should be.</summary>
+    public static ProblemHttpResult Field(string field, string error) => Fields(new Dictionary<string, string[]> { [field] = [error] });
+
+    /// <summary>The request stands against something that is kept.</summary>
+    public static ProblemHttpResult Conflict(string detail) => Of(StatusCodes.Status409Conflict, "Conflict", detail);
+
+    /// <summary>It was changed since the version that If-Match names.</summary>
+    public static ProblemHttpResult Outdated() => Of(
+        StatusCodes.Status412PreconditionFailed,
+        "Changed meanwhile",
+        "It is no longer the version that If-Match names. Nothing was changed. Get it again, and send the change again.");
+
+    /// <summary>The body is in a form that is not read.</summary>
+    public static ProblemHttpResult MediaType() => Of(
+        StatusCodes.Status415UnsupportedMediaType, "Not JSON", "Send the body as application/json in UTF-8.");
+
+    /// <summary>The body is larger than any that makes sense.</summary>
+    public static ProblemHttpResult TooLarge(int limit) => Of(
+        StatusCodes.Status413PayloadTooLarge, "Too large", FormattableString.Invariant($"The body may have {limit} bytes at most."));
+
+    /// <summary>Something broke; the log tells it under this number.</summary>
+    public static ProblemHttpResult Failed(string trace) => TypedResults.Problem(new ProblemDetails
+    {
+        Type = TypeRoot + TypeOf(StatusCodes.Status500InternalServerError),
+        Title = "The service failed",
+        Status = StatusCodes.Status500InternalServerError,
+        Detail = "The request may be right; the operator finds the fault in the log by the traceId.",
+        Extensions = { ["traceId"] = trace },
+    });
+
+    /// <summary>Two edits at once: the second one is told, whichever way it came.</summary>
+    public static async ValueTask<object?> AnswerConflictsAsync(EndpointFilterInvocationContext context, EndpointFilterDelegate next)
+    {
+        try
+        {
+            return await next(context);
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            return Conflict("Somebody else changed it at the same moment. Nothing was changed. Get it again, and send the change again.");
+        }
+    }
+
+    private static ProblemHttpResult Of(
+        int status, string title, string detail, IReadOnlyDictionary<string, string[]>? errors = null)
+    {
+        var problem = new ProblemDetails { Type = TypeRoot + TypeOf(status), Title = title, Status = status, Detail = detail };
+        if (errors is not null)
+            problem.Extensions["errors"] = errors;
+        return TypedResults.Problem(problem);
+    }
+
+    private static string TypeOf(int? status) => status switch
+    {
+        400 => "fields",
+        404 => "not-found",
+        405 => "method",
+        409 => "conflict",
+        412 => "outdated",
+        413 => "too-large",
+        415 => "media-type",
+        500 => "failed",
+        _ => "refused",
+    };
+}

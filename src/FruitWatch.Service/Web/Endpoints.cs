@@ -1,0 +1,22 @@
+namespace FruitWatch.Service.Web;
+
+/// <summary>What the description of the API cannot see in the code.</summary>
+internal static class Endpoints
+{
+    /// <summary>Refusals that an operation gives, beside those of its body.</summary>
+    public static RouteHandlerBuilder Refusing(this RouteHandlerBuilder operation, params int[] statuses)
+    {
+        foreach (var status in statuses)
+            operation.WithMetadata(new ProducesResponseTypeMetadata(status, typeof(Problem), ["application/problem+json"]));
+        return operation;
+    }
+
+    /// <summary>An operation whose answer carries an ETag, and is spared a reader who has it.</summary>
+    public static RouteHandlerBuilder GivingVersion(this RouteHandlerBuilder operation) =>
+        operation.Produces(StatusCodes.Status304NotModified);
+
+    /// <summary>What a good answer holds, where the handler's type does not say it.</summary>
+    public static RouteHandlerBuilder Giving<T>(this RouteHandlerBuilder operation, params string[] forms) =>
+        operation.WithMetadata(new ProducesResponseTypeMetadata(
+            StatusCodes.Status200OK, typeof(T), forms.Length > 0 ? forms : ["application/json"]));
+}

@@ -1,0 +1,56 @@
+using FruitWatch.Service.Text;
+using Microsoft.Net.Http.Headers;
+
+namespace FruitWatch.Service.Web;
+
+/// <summary>
+/// In which language a page speaks: the one chosen by its switch, else what the browser asks for, else English. The thread's culture
+/// is never changed: data is read and written in one form whatever the language, so that 1.5 stays 1.5.
+/// </summary>
+internal static class Languages
+{
+    public const string CookieName = "language";
+
+    /// <summary>Words of the request in hand.</summary>
+    public static Words Chosen(IServiceProvider services) =>
+        Words.For(services.GetRequiredService<IHttpContextAccessor>().HttpContext is { } context ? Of(context.Request) : "en");
+
+    /// <summary>Language of a request.</summary>
+    public static string Of(HttpRequest request)
+    {
+        if (request.Cookies.TryGetValue(CookieName, out var chosen) && Spoken(chosen))
+            return chosen;
+        if (!StringWithQualityHeaderValue.TryParseList(request.Headers.AcceptLanguage, out var wanted))
+            return "en";
+        return wanted
+            .Where(language => language.Quality is null or > 0)
+            .OrderByDescending(language => language.Quality ?? 1)
+            .Select(language => language.Value.ToString().Split('-')[0].ToLowerInvariant())
+            .FirstOrDefault(Spoken) ?? "en";
+    }
+
+    /// <summary>A choice is a deed, so it is posted. Asked for from a form, it needs the form's token.</summary>
+    public static void MapLanguageSwitch(this IEndpointRouteBuilder app) =>
+        app.MapPost("/language", async (HttpContext context) =>
+        {
+            var form = await FormPosts.ReadAsync(context);
+            if (form is null)
+                return Results.BadRequest();
+            var language = form["language"].ToString();
+            if (Spoken(language))
+            {
+                context.Response.Cookies.Append(CookieName, language, new CookieOptions
+                {
+                    HttpOnly = true,
+                    Secure = context.Request.IsHttps,
+                    SameSite = Microsoft.AspNetCore.Http.SameSiteMode.Lax,
+                    MaxAge = TimeSpan.FromDays(365),
+                    IsEssential = true,
+                });
+            }
+
+            return FormPosts.BackTo(form["back"]);
+        }).ExcludeFromDescription();
+
+    private static bool Spoken(string language) => Words.All.Any(words => words.Language == language);
+}

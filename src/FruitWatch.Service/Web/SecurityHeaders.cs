@@ -1,0 +1,32 @@
+using Microsoft.Net.Http.Headers;
+
+namespace FruitWatch.Service.Web;
+
+/// <summary>
+/// Headers on every answer. Nothing is loaded from elsewhere, nothing runs, nothing is framed but a mail in its own page: there is
+/// no script in the pages, so none is allowed.
+/// </summary>
+internal sealed class SecurityHeaders(RequestDelegate next)
+{
+    public const string PagePolicy =
+        "default-src 'none'; style-src 'self'; img-src 'self'; font-src 'self'; frame-src 'self'; form-action 'self'; "
+        + "base-uri 'none'; frame-ancestors 'none'";
+
+    /// <summary>A mail's HTML carries its styles within and is framed by the page that shows it.</summary>
+    public const string MailPolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; form-action 'none'; base-uri 'none'; "
+        + "frame-ancestors 'self'; sandbox";
+
+    public Task InvokeAsync(HttpContext context)
+    {
+        var headers = context.Response.Headers;
+        headers[HeaderNames.ContentSecurityPolicy] = PagePolicy;
+        headers[HeaderNames.XContentTypeOptions] = "nosniff";
+        headers["Referrer-Policy"] = "same-origin";
+        headers["Cross-Origin-Opener-Policy"] = "same-origin";
+        headers["Cross-Origin-Resource-Policy"] = "same-origin";
+        headers["Permissions-Policy"] = "camera=(), geolocation=(), microphone=()";
+        if (context.Request.IsHttps)
+            headers[HeaderNames.StrictTransportSecurity] = "max-age=31536000";
+        return next(context);
+    }
+}

@@ -1,0 +1,68 @@
+using FruitWatch.Service.Beds;
+using FruitWatch.Service.Log;
+using FruitWatch.Service.Mails;
+using FruitWatch.Service.Notices;
+using FruitWatch.Service.Sites;
+using Microsoft.AspNetCore.Mvc.ApplicationParts;
+using Microsoft.Net.Http.Headers;
+
+namespace FruitWatch.Service.Web;
+
+/// <summary>Pages and web API of the service.</summary>
+internal static class WebSetup
+{
+    public static IServiceCollection AddFruitWatchWeb(this IServiceCollection services)
+    {
+        services.AddHttpContextAccessor();
+        services.AddScoped<LogBook>();
+        services.AddScoped(Languages.Chosen);
+        services.AddApiJson();
+        services.AddApiProblems();
+        services.AddOpenApi("v1", ApiDocument.Describe);
+        services.AddFormProtection();
+        var pages = services.AddRazorPages();
+        // Found by name, because the program that runs may be a test and not this one.
+        pages.ConfigureApplicationPartManager(manager =>
+        {
+            var own = typeof(WebSetup).Assembly;
+            if (manager.ApplicationParts.Any(part => part.Name == own.GetName().Name))
+                return;
+            foreach (var part in ApplicationPartFactory.GetApplicationPartFactory(own).GetApplicationParts(own))
+                manager.ApplicationParts.Add(part);
+        });
+        return services;
+    }
+
+    public static WebApplication MapFruitWatchWeb(this WebApplication app)
+    {
+        app.UseMiddleware<SecurityHeaders>();
+        app.UseMiddleware<HeadRequests>();
+        app.UseExceptionHandler(failed => failed.Run(Failures.AnswerAsync));
+        app.UseWhen(
+            context => !ApiProblems.Concerns(context.Request),
+            pages => pages.UseStatusCodePagesWithReExecute("/problem/{0}"));
+        app.UseWhen(
+            context => ApiProblems.Concerns(context.Request),
+            api => api.UseStatusCodePages());
+        app.UseStaticFiles(new StaticFileOptions
+        {
+            // Addresses carry a hash of the content, see the layout.
+            OnPrepareResponse = file => file.Context.Response.Headers[HeaderNames.CacheControl] = "public, max-age=604800",
+        });
+        app.UseRouting();
+        app.MapRazorPages();
+        app.MapLanguageSwitch();
+        app.MapDemoSteps();
+        app.MapMailBodies();
+        app.MapOpenApi("/openapi/{documentName}.json");
+
+        var api = app.MapGroup(ApiProblems.Root).AddEndpointFilter(ApiProblems.AnswerConflictsAsync);
+        api.MapSites();
+        api.MapBeds();
+        api.MapBedAccounts();
+        api.MapCatalogue();
+        api.MapLog();
+        api.MapNotices();
+        return app;
+    }
+}

@@ -1,0 +1,30 @@
+using System.Globalization;
+using FruitWatch.Service.Tests.Pages;
+
+namespace FruitWatch.Browser.Tests;
+
+/// <summary>Every page that a visitor can see.</summary>
+internal static class Sitemap
+{
+    public static readonly string[] Paths =
+    [
+        "/",
+        "/beds/{straw}?from=2026-09-10",
+        "/beds/{hazels}?log=watered&from=2026-10-01",
+        "/beds/{young}?log=topped-up&from=2026-10-01",
+        "/beds/{later}",
+        "/notices",
+        "/notices?state=withdrawn",
+        "/mail",
+        "/mail/{mail}",
+    ];
+
+    public static string Fill(string path, InventedCooperative invented) => path
+        .Replace("{straw}", Key(invented.Straw), StringComparison.Ordinal)
+        .Replace("{hazels}", Key(invented.Hazels), StringComparison.Ordinal)
+        .Replace("{young}", Key(invented.Young), StringComparison.Ordinal)
+        .Replace("{later}", Key(invented.Later), StringComparison.Ordinal)
+        .Replace("{mail}", Key(invented.Mail), StringComparison.Ordinal);
+
+    private static string Key(long id) => id.ToString(CultureInfo.InvariantCulture);
+}

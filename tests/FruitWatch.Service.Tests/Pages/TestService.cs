@@ -1,0 +1,79 @@
+using FruitWatch.Service.Operating;
+using FruitWatch.Store;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.Extensions.Configuration;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
+using Microsoft.Extensions.Logging.Abstractions;
+using NodaTime;
+using NodaTime.Testing;
+
+namespace FruitWatch.Service.Tests.Pages;
+
+/// <summary>The service as it runs, on Kestrel and a SQLite file of its own, with an invented cooperative and a clock that stands.</summary>
+internal sealed class TestService : IAsyncDisposable
+{
+    private readonly WebApplication app;
+    private readonly string folder;
+
+    private TestService(WebApplication app, string folder, InventedCooperative invented, Faults faults)
+    {
+        this.app = app;
+        Faults = faults;
+        this.folder = folder;
+        Invented = invented;
+        Address = new Uri(app.Urls.Single());
+    }
+
+    public InventedCooperative Invented { get; }
+
+    public Uri Address { get; }
+
+    public Faults Faults { get; }
+
+    public IServiceProvider Services => app.Services;
+
+    public static async Task<TestService> StartAsync(Action<IServiceCollection>? adjust = null, Action<WebApplication>? map = null)
+    {
+        var folder = Directory.CreateTempSubdirectory("fruitwatch-").FullName;
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, EnvironmentName = "Production" });
+        var faults = new Faults();
+        builder.Logging.ClearProviders().AddProvider(faults);
+        builder.WebHost.UseUrls("http://127.0.0.1:0");
+        builder.Configuration.AddInMemoryCollection(new Dictionary<string, string?>
+        {
+            ["FruitWatch:DataFolder"] = folder,
+            ["FruitWatch:RunJobs"] = "false",
+        });
+        ServiceHost.AddServices(builder.Services, builder.Configuration);
+        builder.Services.AddSingleton<IClock>(new FakeClock(InventedCooperative.Now));
+        adjust?.Invoke(builder.Services);
+        var app = builder.Build();
+        ServiceHost.Map(app);
+        map?.Invoke(app);
+
+        var stores = app.Services.GetRequiredService<StoreFactory>();
+        await StoreMigration.PrepareAsync(stores, app.Services.GetRequiredService<IClock>(), NullLogger.Instance);
+        InventedCooperative invented;
+        await using (var store = stores.CreateDbContext())
+            invented = await InventedCooperative.MakeAsync(store);
+        await app.StartAsync();
+        return new TestService(app, folder, invented, faults);
+    }
+
+    /// <summary>A browser without a memory: redirects are seen, cookies are not kept.</summary>
+    public HttpClient Client() => new(new HttpClientHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = Address };
+
+    /// <summary>A browser with cookies, which follows where it is sent.</summary>
+    public HttpClient Browser() => new(new HttpClientHandler()) { BaseAddress = Address };
+
+    public FruitWatchStore Store() => app.Services.GetRequiredService<StoreFactory>().CreateDbContext();
+
+    public async ValueTask DisposeAsync()
+    {
+        await app.DisposeAsync();
+        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        Directory.Delete(folder, recursive: true);
+    }
+}
