@@ -30,13 +30,13 @@ internal sealed class ProgressChart(IReadOnlyList<AccountDay> account, ChartDays
 
     public override IReadOnlyList<(string Mark, string Meaning)> Legend =>
     [
-        ("score", Words.Score),
+        ("score", Words.ScoreTitle),
         ("spawn-run", Words.NameOf(Phase.SpawnRun)),
         .. Stretches().Select(stretch => stretch.Phase).Distinct().Order()
             .Select(phase => ($"phase {ApiJson.WordOf(phase)}", Words.PhaseInStrip(phase))),
     ];
 
-    public override IReadOnlyList<string> Columns => [Words.PhaseTitle, Words.NameOf(Phase.SpawnRun), Words.Score, Words.Happened];
+    public override IReadOnlyList<string> Columns => [Words.PhaseTitle, Words.NameOf(Phase.SpawnRun), Words.ScoreTitle, Words.Happened];
 
     public override IEnumerable<ChartRow> Rows => shown.Select(day => new ChartRow(
         day.Date,

@@ -24,9 +24,9 @@ internal sealed class WeatherChart(IReadOnlyList<WeatherDay> weather, ChartDays 
     }
 
     public override IReadOnlyList<(string Mark, string Meaning)> Legend =>
-        [("tmax", Words.HighestTemperature), ("tmin", Words.LowestTemperature), ("rain", Words.Rain)];
+        [("tmax", Words.HighestTemperature), ("tmin", Words.LowestTemperature), ("rain", Words.RainMm)];
 
-    public override IReadOnlyList<string> Columns => [Words.HighestTemperature, Words.LowestTemperature, Words.Rain, Words.WhereFrom];
+    public override IReadOnlyList<string> Columns => [Words.HighestTemperature, Words.LowestTemperature, Words.RainMm, Words.WhereFrom];
 
     public override IEnumerable<ChartRow> Rows => shown.Select(day => new ChartRow(
         day.Date,

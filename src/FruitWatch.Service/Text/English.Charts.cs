@@ -42,7 +42,7 @@ internal sealed partial class English
 
     public override string LowestTemperature => "Lowest";
 
-    public override string Rain => "Rain, mm";
+    public override string RainMm => "Rain, mm";
 
     public override string WhereFrom => "Rain from";
 

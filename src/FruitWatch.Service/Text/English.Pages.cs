@@ -37,9 +37,7 @@ internal sealed partial class English
 
     public override string NoBedsYet => "There is no bed at this site yet.";
 
-    public override string ToDo => "To do";
-
-    public override string NothingToDo => "Nothing to do today.";
+    public override string NothingToDoToday => "Nothing to do today.";
 
     public override string NothingToDoHere => "Nothing to do for this bed.";
 
@@ -57,7 +55,7 @@ internal sealed partial class English
 
     public override string WeatherAt(string site) => $"Weather at {site}";
 
-    public override string NoForecast => "No forecast: the beds stand as of the last known day.";
+    public override string StandsWithoutForecast => "No forecast: the beds stand as of the last known day.";
 
     public override string StaleForecast(int hours) => $"The forecast is {Number(hours)} hours old.";
 
@@ -81,7 +79,7 @@ internal sealed partial class English
 
     public override string WaterShare(double wetBasis) => $"{Percent(wetBasis)} water";
 
-    public override string Score => "Score";
+    public override string ScoreTitle => "Score";
 
     public override string ScoreSaid(Phase phase, string? limit) => limit ?? phase switch
     {
@@ -101,7 +99,7 @@ internal sealed partial class English
     public override string Window(LocalDate from, LocalDate? until) =>
         until is { } last ? from == last ? Date(from) : $"{ShortDate(from)} to {ShortDate(last)}" : $"around {ShortDate(from)}";
 
-    public override string BeforeEating(Species species) => $"{NameOf(species)}: before you eat any, check its lookalikes";
+    public override string CheckLookalikes(Species species) => $"{NameOf(species)}: before you eat any, check its lookalikes";
 
     public override string ProblemOf(AccountProblem problem) => problem switch
     {
@@ -122,7 +120,7 @@ internal sealed partial class English
 
     public override string FlushesSoFar => "Flushes so far";
 
-    public override string HowSure(NoticeConfidence confidence) => $"How sure: {NameOf(confidence)}";
+    public override string Sureness(NoticeConfidence confidence) => $"How sure: {NameOf(confidence)}";
 
     public override string MailTitle => "Mail";
 

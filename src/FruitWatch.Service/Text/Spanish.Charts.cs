@@ -42,7 +42,7 @@ internal sealed partial class Spanish
 
     public override string LowestTemperature => "Mínima";
 
-    public override string Rain => "Lluvia, mm";
+    public override string RainMm => "Lluvia, mm";
 
     public override string WhereFrom => "Origen de la lluvia";
 

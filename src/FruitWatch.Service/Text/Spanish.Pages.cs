@@ -37,9 +37,7 @@ internal sealed partial class Spanish
 
     public override string NoBedsYet => "Todavía no hay ninguna cama en este sitio.";
 
-    public override string ToDo => "Por hacer";
-
-    public override string NothingToDo => "Hoy no hay nada que hacer.";
+    public override string NothingToDoToday => "Hoy no hay nada que hacer.";
 
     public override string NothingToDoHere => "Nada que hacer en esta cama.";
 
@@ -57,7 +55,7 @@ internal sealed partial class Spanish
 
     public override string WeatherAt(string site) => $"Tiempo en {site}";
 
-    public override string NoForecast => "Sin pronóstico: las camas están como en el último día conocido.";
+    public override string StandsWithoutForecast => "Sin pronóstico: las camas están como en el último día conocido.";
 
     public override string StaleForecast(int hours) => $"El pronóstico tiene {Number(hours)} horas.";
 
@@ -81,7 +79,7 @@ internal sealed partial class Spanish
 
     public override string WaterShare(double wetBasis) => $"{Percent(wetBasis)} de agua";
 
-    public override string Score => "Puntuación";
+    public override string ScoreTitle => "Puntuación";
 
     public override string ScoreSaid(Phase phase, string? limit) => limit ?? phase switch
     {
@@ -101,7 +99,7 @@ internal sealed partial class Spanish
     public override string Window(LocalDate from, LocalDate? until) =>
         until is { } last ? from == last ? Date(from) : $"del {ShortDate(from)} al {ShortDate(last)}" : $"hacia el {ShortDate(from)}";
 
-    public override string BeforeEating(Species species) => $"{NameOf(species)}: antes de comer, descartar las parecidas";
+    public override string CheckLookalikes(Species species) => $"{NameOf(species)}: antes de comer, descartar las parecidas";
 
     public override string ProblemOf(AccountProblem problem) => problem switch
     {
@@ -122,7 +120,7 @@ internal sealed partial class Spanish
 
     public override string FlushesSoFar => "Oleadas hasta ahora";
 
-    public override string HowSure(NoticeConfidence confidence) => $"Certeza: {NameOf(confidence)}";
+    public override string Sureness(NoticeConfidence confidence) => $"Certeza: {NameOf(confidence)}";
 
     public override string MailTitle => "Correo";
 

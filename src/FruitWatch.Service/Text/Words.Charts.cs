@@ -41,7 +41,7 @@ internal abstract partial class Words
 
     public abstract string LowestTemperature { get; }
 
-    public abstract string Rain { get; }
+    public abstract string RainMm { get; }
 
     public abstract string WhereFrom { get; }
 

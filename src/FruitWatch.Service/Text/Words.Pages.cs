@@ -38,9 +38,7 @@ internal abstract partial class Words
 
     public abstract string NoBedsYet { get; }
 
-    public abstract string ToDo { get; }
-
-    public abstract string NothingToDo { get; }
+    public abstract string NothingToDoToday { get; }
 
     public abstract string NothingToDoHere { get; }
 
@@ -59,7 +57,7 @@ internal abstract partial class Words
 
     public abstract string WeatherAt(string site);
 
-    public abstract string NoForecast { get; }
+    public abstract string StandsWithoutForecast { get; }
 
     public abstract string StaleForecast(int hours);
 
@@ -73,7 +71,7 @@ internal abstract partial class Words
     /// <summary>Share of water by weight.</summary>
     public abstract string WaterShare(double wetBasis);
 
-    public abstract string Score { get; }
+    public abstract string ScoreTitle { get; }
 
     /// <summary>Why the score is as it is. A bed that cannot pin now is not said to be about to.</summary>
     public abstract string ScoreSaid(Phase phase, string? limit);
@@ -90,7 +88,7 @@ internal abstract partial class Words
     public abstract string Window(LocalDate from, LocalDate? until);
 
     /// <summary>Head of what must be said of eating.</summary>
-    public abstract string BeforeEating(Species species);
+    public abstract string CheckLookalikes(Species species);
 
     /// <summary>Why a bed has no account.</summary>
     public abstract string ProblemOf(AccountProblem problem);
@@ -107,7 +105,7 @@ internal abstract partial class Words
 
     public abstract string FlushesSoFar { get; }
 
-    public abstract string HowSure(NoticeConfidence confidence);
+    public abstract string Sureness(NoticeConfidence confidence);
 
     public abstract string MailTitle { get; }
 
