@@ -1,6 +1,7 @@
 using FruitWatch.Service.Demo.Weather;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using NodaTime;
 
@@ -45,6 +46,7 @@ internal sealed class DemoHost : IAsyncDisposable
                 new DemoFeeds(world.Weather, world.Forecasts, services.GetRequiredService<ServiceOptions>().FeedFolder),
                 clock,
                 services.GetRequiredService<MorningStep>().RunAsync));
+            builder.Services.AddSingleton<IDemoStepper>(services => services.GetRequiredService<DemoStepper>());
         });
         var host = new DemoHost(app, app.Services.GetRequiredService<DemoStepper>(), app.Services.GetRequiredService<ServiceOptions>());
         await host.Stepper.BeginAsync(stop);

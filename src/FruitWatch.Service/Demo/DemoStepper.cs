@@ -1,5 +1,6 @@
 using FruitWatch.Service.Demo.Cooperative;
 using FruitWatch.Service.Demo.Weather;
+using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
@@ -15,7 +16,7 @@ namespace FruitWatch.Service.Demo;
 /// </summary>
 internal sealed class DemoStepper(
     DemoWorld world, LocalDate today, StoreFactory stores, DemoFeeds feeds, DemoClock clock, Func<CancellationToken, Task> morning)
-    : IDisposable
+    : IDemoStepper, IDisposable
 {
     private readonly SemaphoreSlim one = new(1);
     private LocalDate day = today;

@@ -93,7 +93,10 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
         var own = due.SiteIds.Select(id => sites[id]).ToList();
         var items = await ItemsAsync(store, own, told, due.Day, stop);
         var digest = new Digest(
-            due.Person, due.Day, cooperative, [.. own.Select(s => DigestSiteOf(s, items, [.. credits[s.Row.Id]]))], due.Late);
+            due.Person, due.Day, cooperative, [.. own.Select(s => DigestSiteOf(s, items, [.. credits[s.Row.Id]]))], due.Late)
+        {
+            BaseUrl = options.BaseUrl,
+        };
         var words = Words.For(due.Person.Language);
         var written = DigestWriter.Write(digest, words);
         var now = clock.GetCurrentInstant();
@@ -181,17 +184,24 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
         [
             .. site.Beds.Select(b => new DigestBed(
                 b.Row.Id, b.Row.Name, catalogue.Species[b.Row.SpeciesKey], b.Account?.On(site.Today), b.Problem, [.. items[b.Row.Id]])),
-        ]);
+        ])
+    {
+        Zone = site.Zone,
+    };
 
     private async Task<ILookup<long, string>> AttributionsAsync(FruitWatchStore store, CancellationToken stop)
     {
-        var feeds = await store.Feeds.AsNoTracking().ToDictionaryAsync(f => f.Id, f => FeedDescription.Parse(f.Description, options.PlainHttpHostSet).Attribution.Text, stop);
+        var feeds = await store.Feeds.AsNoTracking().ToDictionaryAsync(f => f.Id, f => CreditOf(FeedDescription.Parse(f.Description, options.PlainHttpHostSet).Attribution), stop);
         var sites = await store.Sites.AsNoTracking().Select(s => new { s.Id, s.ForecastFeedId, s.HistoryFeedId }).ToListAsync(stop);
         return sites
             .SelectMany(s => new[] { s.ForecastFeedId, s.HistoryFeedId }.OfType<long>().Distinct(), (s, feed) => (s.Id, Text: feeds[feed]))
             .Distinct()
             .ToLookup(s => s.Id, s => s.Text);
     }
+
+    /// <summary>All that a provider asks to be named: who, under which licence, and where.</summary>
+    private static string CreditOf(FeedAttribution credit) =>
+        string.Join(", ", new[] { credit.Text, credit.Licence, credit.Url }.Where(part => !string.IsNullOrWhiteSpace(part)));
 
     private sealed record DueDigest(Person Person, LocalDate Day, IReadOnlyList<long> SiteIds, bool Late, Instant NotAfter);
 }

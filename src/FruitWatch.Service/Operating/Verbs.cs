@@ -28,6 +28,9 @@ internal static class Verbs
                 case ["account", .. var rest]:
                     Accounts.AccountVerb.Run(VerbOptions.Parse(rest, "weather", "case"), Console.Out);
                     return 0;
+                case ["demo", .. var rest]:
+                    await Demo.DemoVerb.RunAsync(VerbOptions.Parse(rest, Demo.DemoOptions.Known), Console.Out);
+                    return 0;
                 case ["serve", .. var rest]:
                     await ServeVerb.RunAsync(rest);
                     return 0;
