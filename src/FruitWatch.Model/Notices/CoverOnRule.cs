@@ -25,13 +25,20 @@ public sealed class CoverOnRule() : NoticeRule(NoticeKind.CoverOn)
     /// <summary>A bed that is ready within so many days is not covered any more; three more than it takes to uncover it. [d]</summary>
     public const int NotReadyWithinDays = CoverOffRule.ReadyWithinDays + 3;
 
+    /// <summary>
+    /// A bed that its grower uncovered so lately is not to be covered against drought: it was opened to make ready, and is watered
+    /// instead. Chosen, so that the two advices do not chase each other. [d]
+    /// </summary>
+    public const int LeftOpenDays = 14;
+
     /// <inheritdoc/>
     public override NoticeDraft? Holds(BedMorning morning, OpenNotice? open, ClosedNotice? last)
     {
         if (morning.Cover != Cover.None || morning.Phase is not (Phase.SpawnRun or Phase.Resting))
             return null;
         if (open is null)
-            return Ready(morning, NotReadyWithinDays) ? null : At(morning, AirMark, 0);
+            return Ready(morning, NotReadyWithinDays) ? null
+                : Flooded(morning, AirMark) ?? (UncoveredLately(morning) ? null : Dry(morning, 0));
         return Ready(morning, CoverOffRule.ReadyWithinDays)
             ? null
             : At(morning, AirMark, 0) ?? At(morning, HoldWaterRule.KeptBelowAir, WaterRule.KeptAbove);
@@ -54,6 +61,10 @@ public sealed class CoverOnRule() : NoticeRule(NoticeKind.CoverOn)
         now.Reason.Code != told.Reason.Code || base.WorthTelling(morning, told, now);
 
     private static bool Ready(BedMorning morning, int days) => CoverOffRule.ReadyOn(morning, days) is not null;
+
+    private static bool UncoveredLately(BedMorning morning) => morning.Log.OfType<CoverChanged>()
+        .LastOrDefault(change => change.Date <= morning.Today) is { Cover: Cover.None } last
+        && Period.DaysBetween(last.Date, morning.Today) <= LeftOpenDays;
 
     private NoticeDraft? At(BedMorning morning, double airMark, double margin) => Flooded(morning, airMark) ?? Dry(morning, margin);
 

@@ -1,5 +1,7 @@
 using System.Globalization;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Beds;
+using FruitWatch.Service.Notices;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -12,7 +14,7 @@ namespace FruitWatch.Service.Log;
 /// Makes, corrects and undoes entries in the log of a bed. Nothing is deleted, and the account is recomputed from what counts: an
 /// entry undone is as if never made.
 /// </summary>
-internal sealed class LogBook(FruitWatchStore store, BedCatalogue catalogue, IClock clock)
+internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalogue catalogue, IClock clock)
 {
     /// <summary>Longest note. [characters]</summary>
     public const int LongestNote = 1000;
@@ -30,8 +32,11 @@ internal sealed class LogBook(FruitWatchStore store, BedCatalogue catalogue, ICl
             entry.ReplacesId = replaced.Id;
         }
 
+        await using var transaction = await store.Database.BeginTransactionAsync(stop);
         store.LogEntries.Add(entry);
         await store.SaveChangesAsync(stop);
+        await CloseWhatIsDoneAsync(bed.SiteId, stop);
+        await transaction.CommitAsync(stop);
     }
 
     /// <summary>Takes an entry out of the account.</summary>
@@ -50,6 +55,14 @@ internal sealed class LogBook(FruitWatchStore store, BedCatalogue catalogue, ICl
     {
         var zone = await store.Sites.Where(site => site.Id == bed.SiteId).Select(site => site.ZoneId).SingleAsync(stop);
         return clock.GetCurrentInstant().InZone(DateTimeZoneProviders.Tzdb[zone]).Date;
+    }
+
+    /// <summary>What a notice asked and the log now says is done does not stand open until the next morning.</summary>
+    private async Task CloseWhatIsDoneAsync(long siteId, CancellationToken stop)
+    {
+        foreach (var site in await books.OpenAsync(store, [siteId], stop))
+            await NoticeRound.ReconcileAsync(store, site, clock.GetCurrentInstant(), stop, closingsOnly: true);
+        await store.SaveChangesAsync(stop);
     }
 
     private void Check(LogEntry entry, Bed bed, LocalDate today)

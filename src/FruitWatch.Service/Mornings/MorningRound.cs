@@ -1,4 +1,3 @@
-using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
@@ -48,57 +47,12 @@ internal sealed class MorningRound(
             return false;
 
         store.Outlooks.AddRange(site.Beds.Select(bed => OutlookRows.Of(site, bed, morning.DoneAt)).OfType<OutlookIssued>());
-        var counts = await ReconcileAsync(store, site, morning.DoneAt, stop);
+        var counts = await NoticeRound.ReconcileAsync(store, site, morning.DoneAt, stop);
         await store.SaveChangesAsync(stop);
         await transaction.CommitAsync(stop);
         log.LogInformation(
             "Morning round of site {Site} on {Day}: feeds {Feeds}, {Beds} beds, {Opened} notices opened, {Closed} closed",
             due.SiteId, due.Day, pulled.State, site.Beds.Count, counts.Opened, counts.Closed);
         return true;
-    }
-
-    private static async Task<(int Opened, int Closed)> ReconcileAsync(FruitWatchStore store, SiteBook site, Instant now, CancellationToken stop)
-    {
-        // All that are open, and of each bed and kind the last one that ended: enough to go on counting and not to repeat.
-        var rows = await store.Notices
-            .Where(n => n.SiteId == site.Row.Id
-                && (n.State == NoticeState.Open
-                    || !store.Notices.Any(later => later.BedId == n.BedId && later.Kind == n.Kind && later.Episode > n.Episode)))
-            .ToListAsync(stop);
-        var byBed = rows.ToLookup(n => n.BedId);
-        int opened = 0, closed = 0;
-        foreach (var bed in site.Beds.Where(b => b.Account is not null && b.Bed.Inoculated <= site.Today))
-        {
-            var kept = byBed[bed.Row.Id].ToDictionary(n => n.Id);
-            var outcomes = NoticeBook.Reconcile(
-                new BedMorning(bed.Account!, site.Today, site.Weather, bed.Log)
-                {
-                    ForecastAge = site.Forecast is { } forecast ? (int)forecast.Age.TotalDays : 0,
-                },
-                [.. kept.Values.Where(n => n.State == NoticeState.Open).Select(NoticeRows.ToOpen)],
-                [.. kept.Values.Where(n => n.State != NoticeState.Open).Select(NoticeRows.ToClosed)]);
-            foreach (var outcome in outcomes)
-            {
-                switch (outcome)
-                {
-                    case NoticeOpened o:
-                        store.Notices.Add(NoticeRows.Open(site.Row.Id, bed.Row.Id, o, site.Today, now));
-                        opened++;
-                        break;
-                    case NoticeRevised r:
-                        NoticeRows.Revise(kept[r.Id], r.Draft, site.Today, now);
-                        break;
-                    case NoticeKept k:
-                        kept[k.Id].ConfirmedOn = site.Today;
-                        break;
-                    case NoticeClosed c:
-                        NoticeRows.Close(kept[c.Id], c, site.Today);
-                        closed++;
-                        break;
-                }
-            }
-        }
-
-        return (opened, closed);
     }
 }

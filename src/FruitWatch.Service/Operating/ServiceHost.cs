@@ -24,6 +24,8 @@ internal static class ServiceHost
             // The program's own folder, so that pages and styles are found from wherever it is started.
             ContentRootPath = AppContext.BaseDirectory,
         });
+        // Said once when the keys of the forms are made; docs/operating.md tells what protects them.
+        builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection.KeyManagement.XmlKeyManager", LogLevel.Error);
         adjust?.Invoke(builder);
         AddServices(builder.Services, builder.Configuration);
         var app = builder.Build();

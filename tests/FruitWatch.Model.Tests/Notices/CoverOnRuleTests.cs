@@ -42,6 +42,14 @@ public class CoverOnRuleTests
         Shelf.IsSilent(Dry().Logged(1, d => new PinsSeen(d)).On(3), CoverOn);
 
     [Fact]
+    public void A_bed_that_was_uncovered_lately_is_not_to_be_covered_again_against_drought()
+    {
+        // Seen in a replayed summer: uncovered on advice one day, to be covered again on the next.
+        Shelf.IsSilent(Dry().Logged(0, d => new CoverChanged(d, Cover.Sheet)).Logged(4, d => new CoverChanged(d, Cover.None)).On(5), CoverOn);
+        new Shelf().Opens(Dry().Logged(0, d => new CoverChanged(d, Cover.Sheet)).Logged(4, d => new CoverChanged(d, Cover.None)).On(4 + CoverOnRule.LeftOpenDays + 1), CoverOn);
+    }
+
+    [Fact]
     public void A_resting_bed_is_covered_like_one_in_spawn_run()
     {
         var resting = Dry().Logged(1, d => new Picked(d, 2)).Logged(2, d => new FlushOver(d));

@@ -18,7 +18,7 @@ public sealed class TodayTests(OneService running) : IClassFixture<OneService>
             ["Path by the fence", "Under the hazels", "Straw ring"],
             lists[0].QuerySelectorAll(".where a").Select(a => a.TextContent));
         Assert.Equal(["Overdue", "Today", "Soon"], lists[0].QuerySelectorAll(".tag").Select(HtmlPage.Read));
-        Assert.Equal("Pins likely 18 October to 23 October", lists[1].QuerySelector("strong")!.Read());
+        Assert.Equal("Expect pins 18 October to 23 October", lists[1].QuerySelector("strong")!.Read());
         Assert.Equal("3", page.QuerySelector("h2 .count")!.TextContent);
     }
 

@@ -1,0 +1,64 @@
+using FruitWatch.Model.Notices;
+using FruitWatch.Service.Beds;
+using FruitWatch.Store;
+using FruitWatch.Store.Entities;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace FruitWatch.Service.Notices;
+
+/// <summary>Holds a site's notices against its books, and writes down what opened, changed and ended; the caller saves.</summary>
+internal static class NoticeRound
+{
+    /// <summary>Reconciles the notices of all beds of a site.</summary>
+    /// <param name="store">Where they are kept.</param>
+    /// <param name="site">The site's books.</param>
+    /// <param name="now">The moment that is written down.</param>
+    /// <param name="stop">Stops it.</param>
+    /// <param name="closingsOnly">During the day, after an entry in the log: what was asked and is done ends; the rest waits for the morning.</param>
+    public static async Task<(int Opened, int Closed)> ReconcileAsync(
+        FruitWatchStore store, SiteBook site, Instant now, CancellationToken stop, bool closingsOnly = false)
+    {
+        // All that are open, and of each bed and kind the last one that ended: enough to go on counting and not to repeat.
+        var rows = await store.Notices
+            .Where(n => n.SiteId == site.Row.Id
+                && (n.State == NoticeState.Open
+                    || !store.Notices.Any(later => later.BedId == n.BedId && later.Kind == n.Kind && later.Episode > n.Episode)))
+            .ToListAsync(stop);
+        var byBed = rows.ToLookup(n => n.BedId);
+        int opened = 0, closed = 0;
+        foreach (var bed in site.Beds.Where(b => b.Account is not null && b.Bed.Inoculated <= site.Today))
+        {
+            var kept = byBed[bed.Row.Id].ToDictionary(n => n.Id);
+            var outcomes = NoticeBook.Reconcile(
+                new BedMorning(bed.Account!, site.Today, site.Weather, bed.Log)
+                {
+                    ForecastAge = site.Forecast is { } forecast ? (int)forecast.Age.TotalDays : 0,
+                },
+                [.. kept.Values.Where(n => n.State == NoticeState.Open).Select(NoticeRows.ToOpen)],
+                [.. kept.Values.Where(n => n.State != NoticeState.Open).Select(NoticeRows.ToClosed)]);
+            foreach (var outcome in outcomes.Where(o => !closingsOnly || o is NoticeClosed { How: NoticeEnd.Done }))
+            {
+                switch (outcome)
+                {
+                    case NoticeOpened o:
+                        store.Notices.Add(NoticeRows.Open(site.Row.Id, bed.Row.Id, o, site.Today, now));
+                        opened++;
+                        break;
+                    case NoticeRevised r:
+                        NoticeRows.Revise(kept[r.Id], r.Draft, site.Today, now);
+                        break;
+                    case NoticeKept k:
+                        kept[k.Id].ConfirmedOn = site.Today;
+                        break;
+                    case NoticeClosed c:
+                        NoticeRows.Close(kept[c.Id], c, site.Today);
+                        closed++;
+                        break;
+                }
+            }
+        }
+
+        return (opened, closed);
+    }
+}
