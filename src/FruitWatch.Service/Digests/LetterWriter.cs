@@ -103,11 +103,11 @@ internal sealed class LetterWriter(Digest digest, Words words, bool withBeds)
 
     private string When(Told told) => told.IsWindow
         ? words.WindowEnds(told.Draft.Deadline)
-        : Gist.Capital(words.By(told.Draft.Deadline, digest.Day), words.Culture);
+        : Gist.Capital(words.When(told.Draft, digest.Day), words.Culture);
 
     // The headline of a window names its end already.
     private string HeadlineAndDeadline(Told told) =>
-        words.Headline(told.Draft) + (told.IsWindow ? "" : $", {words.By(told.Draft.Deadline, digest.Day)}");
+        words.Headline(told.Draft) + (told.IsWindow ? "" : $", {words.When(told.Draft, digest.Day)}");
 
     private LetterLines BedsOf(DigestSite site) => new(
         words.BedByBed,
