@@ -1,7 +1,6 @@
 using FruitWatch.Feeds.Fetching;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
-using NodaTime;
 
 namespace FruitWatch.Feeds;
 
@@ -14,7 +13,6 @@ public static class FeedServices
         ArgumentNullException.ThrowIfNull(options);
         ArgumentException.ThrowIfNullOrWhiteSpace(options.UserAgent);
         services.TryAddSingleton(TimeProvider.System);
-        services.TryAddSingleton<IClock>(SystemClock.Instance);
         services.AddSingleton(options);
         services.AddSingleton<FeedClient>();
         // No timeout of the client's own: it would end at the headers, and the pipeline's deadline covers the body as well.

@@ -16,6 +16,7 @@ internal sealed class Fetcher : IDisposable
     public Fetcher(TimeSpan? deadline = null, int failuresToRest = 100)
     {
         services = new ServiceCollection()
+            .AddSingleton<IClock>(SystemClock.Instance)
             .AddSingleton<TimeProvider>(Time)
             .AddFruitWatchFeeds(new FeedClientOptions
             {

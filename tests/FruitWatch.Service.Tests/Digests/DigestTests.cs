@@ -35,7 +35,7 @@ public sealed partial class DigestTests
                 else if (draft.Kind is NoticeKind.ExpectPins or NoticeKind.ExpectHarvest)
                     shown.InBoth(shown.Words.ShortDate(draft.Deadline));
                 else
-                    shown.InBoth(shown.Words.By(draft.Deadline, digest.Day)[1..]); // its first letter may be a capital
+                    shown.InBoth(shown.Words.When(draft, digest.Day)[1..]); // its first letter may be a capital
             }
         }
     }

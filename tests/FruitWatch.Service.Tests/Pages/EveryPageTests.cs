@@ -83,7 +83,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
     {
         using var browser = running.Service.Client();
         var page = await browser.OpenAsync(Fill(address));
-        var told = page.QuerySelectorAll("strong, h3").Any(e => e.TextContent.StartsWith("Expect pins", StringComparison.Ordinal) || e.TextContent.StartsWith("Expect harvest", StringComparison.Ordinal));
+        var told = page.QuerySelectorAll("strong, h3").Any(e => e.TextContent.StartsWith("Expect pins", StringComparison.Ordinal) || e.TextContent.StartsWith("Expect a harvest", StringComparison.Ordinal) || e.TextContent.StartsWith("Look for a flush", StringComparison.Ordinal));
         Assert.Equal(told, page.QuerySelector(".caution, .eating") is not null);
     }
 

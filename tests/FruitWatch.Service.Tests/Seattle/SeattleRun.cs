@@ -33,8 +33,12 @@ internal sealed class SeattleRun : IAsyncDisposable
     private readonly FakeClock clock = new(MorningOf(First));
     private Microsoft.Extensions.DependencyInjection.ServiceProvider services;
 
-    public SeattleRun()
+    private readonly bool runJobs;
+
+    /// <param name="runJobs">Whether the service's own jobs are to run; the caller starts and stops them.</param>
+    public SeattleRun(bool runJobs = false)
     {
+        this.runJobs = runJobs;
         Feed = new SeattleFeed(clock);
         services = Build();
     }
@@ -42,6 +46,8 @@ internal sealed class SeattleRun : IAsyncDisposable
     public SeattleFeed Feed { get; }
 
     public Mailbox Mailbox { get; } = new();
+
+    public IServiceProvider Services => services;
 
     public StoreFactory Stores => services.GetRequiredService<StoreFactory>();
 
@@ -85,7 +91,7 @@ internal sealed class SeattleRun : IAsyncDisposable
         {
             ["FruitWatch:DataFolder"] = folder,
             ["FruitWatch:BaseUrl"] = "https://beds.example.org",
-            ["FruitWatch:RunJobs"] = "false",
+            ["FruitWatch:RunJobs"] = runJobs ? "true" : "false",
             ["FruitWatch:PlainHttpHosts:0"] = "localhost",
             ["Mail:Host"] = "localhost",
             ["Mail:Port"] = Mailbox.Port.ToString(System.Globalization.CultureInfo.InvariantCulture),
