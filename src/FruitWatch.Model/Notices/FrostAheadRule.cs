@@ -94,7 +94,8 @@ public sealed class FrostAheadRule() : NoticeRule(NoticeKind.FrostAhead)
 
     private NoticeDraft Threat(BedMorning morning, LocalDate night) =>
         Draft(morning, night, ReasonCode.FrostThreatens, morning.AtOrLast(night).GroundMin, morning.Bed.Species.Growing.KillingFrost, 0)
-            with { Urgent = morning.Lead(night) == 1 };
+            with
+        { Urgent = morning.Lead(night) == 1 };
 
     private NoticeDraft Trigger(BedMorning morning, LocalDate night)
     {

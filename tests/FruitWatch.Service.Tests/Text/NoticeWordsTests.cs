@@ -123,7 +123,8 @@ public class NoticeWordsTests
     public void Two_goes_and_a_cover_are_said_only_where_they_apply()
     {
         var plain = new NoticeDraft(NoticeKind.Water, s_today, s_today, NoticeConfidence.Firm, NoticeReason.Of(
-            ReasonCode.WaterLow, (ReasonNumber.Goes, 1), (ReasonNumber.Covered, 0))) { Amount = 5 };
+            ReasonCode.WaterLow, (ReasonNumber.Goes, 1), (ReasonNumber.Covered, 0)))
+        { Amount = 5 };
         var both = plain with { Reason = NoticeReason.Of(ReasonCode.WaterLow, (ReasonNumber.Goes, 2), (ReasonNumber.Covered, 1)) };
 
         foreach (var words in Words.All)
