@@ -106,6 +106,7 @@ public sealed class SiteForcing
             throw new ArgumentException($"{weather.Date:uuuu-MM-dd} is not complete; fill gaps first.", nameof(weather));
 
         var humidity = EvaporationLadder.Humidity(weather);
+        var et0 = ladder.Of(weather).Et0;
         var end = future == Futures - 1 ? Stride : future + 1;
         for (var lane = future; lane < end; lane++)
         {
@@ -114,7 +115,7 @@ public sealed class SiteForcing
             Tmin[i] = tmin;
             Tmean[i] = (tmax + tmin) / 2;
             Rain[i] = rain;
-            Et0[i] = ladder.Of(weather).Et0;
+            Et0[i] = et0;
             Humidity[i] = humidity;
             HumidityFactor[i] = Math.Min(1, Math.Max(0.1, (humidity - 30) / 40));
             GroundSheltered[i] = tmin - 1;

@@ -42,7 +42,10 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
         var notices = await store.Notices.AsNoTracking()
             .Where(n => EF.Parameter(siteIds.ToArray()).Contains(n.SiteId) && n.State == NoticeState.Open)
             .OrderBy(n => n.Id).ToListAsync(stop);
-        var titles = await store.Feeds.AsNoTracking().ToDictionaryAsync(f => f.Id, f => f.Title, stop);
+        var feedIds = forecasts.SelectMany(site => site).Select(f => f.FeedId).Distinct().ToArray();
+        var titles = await store.Feeds.AsNoTracking()
+            .Where(f => EF.Parameter(feedIds).Contains(f.Id))
+            .Select(f => new { f.Id, f.Title }).ToDictionaryAsync(f => f.Id, f => f.Title, stop);
         var noticesOf = notices.ToLookup(n => n.BedId);
         return
         [

@@ -19,6 +19,8 @@ namespace FruitWatch.Service.Digests;
 /// </summary>
 internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatalogue catalogue, ServiceOptions options, IClock clock)
 {
+    private const string KeyPrefix = "digest:";
+
     /// <summary>A site whose round is so much overdue no longer keeps the others waiting.</summary>
     private static readonly Duration s_patience = Duration.FromHours(2);
 
@@ -44,7 +46,7 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
     }
 
     /// <summary>Key of a person's digest of a day: there is one at most.</summary>
-    public static string KeyOf(long personId, LocalDate day) => FormattableString.Invariant($"digest:{personId}:{day:uuuu-MM-dd}");
+    public static string KeyOf(long personId, LocalDate day) => FormattableString.Invariant($"{KeyPrefix}{personId}:{day:uuuu-MM-dd}");
 
     private async Task<IReadOnlyList<DueDigest>> FindDueAsync(FruitWatchStore store, CancellationToken stop)
     {
@@ -127,7 +129,7 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
 
     /// <summary>A digest of an earlier day that never went out gives way: what it would have told counts as untold again.</summary>
     private static Task<int> SupersedeAsync(FruitWatchStore store, long personId, CancellationToken stop) => store.Outbox
-        .Where(m => m.PersonId == personId && m.State == MailState.Pending && (m.LastError == null || !m.LastError.StartsWith(MailMark.InDoubt)))
+        .Where(m => m.PersonId == personId && m.Key.StartsWith(KeyPrefix) && m.State == MailState.Pending && (m.LastError == null || !m.LastError.StartsWith(MailMark.InDoubt)))
         .ExecuteUpdateAsync(
             set => set.SetProperty(m => m.State, MailState.Expired).SetProperty(m => m.LastError, m => (m.LastError ?? "") + " Superseded by the next digest."), stop);
 

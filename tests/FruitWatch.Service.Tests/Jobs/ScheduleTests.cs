@@ -14,8 +14,7 @@ public sealed class ScheduleTests
     [Fact]
     public async Task At_its_start_the_service_does_the_morning_that_is_due_and_a_second_start_adds_nothing()
     {
-        await using var run = new SeattleRun(runJobs: true);
-        await run.PrepareAsync();
+        await using var run = await SeattleRun.StartAsync(runJobs: true);
 
         for (var start = 0; start < 2; start++)
         {
@@ -24,7 +23,7 @@ public sealed class ScheduleTests
                 await server.StartAsync(CancellationToken.None);
             Schedule.Start(run.Services);
             using var limit = new CancellationTokenSource(s_patience);
-            while (run.Mailbox.Received.Count < 2)
+            while (run.Mailbox.Taken.Count < 2)
                 await Task.Delay(100, limit.Token);
             foreach (var server in servers)
                 await server.StopAsync(CancellationToken.None);
@@ -34,6 +33,6 @@ public sealed class ScheduleTests
         await using var store = run.Stores.CreateDbContext();
         Assert.Equal(SeattleRun.First, (await store.Mornings.SingleAsync()).On);
         Assert.Equal(2, await store.Outbox.CountAsync());
-        Assert.Equal(2, run.Mailbox.Received.Count);
+        Assert.Equal(2, run.Mailbox.Taken.Count);
     }
 }

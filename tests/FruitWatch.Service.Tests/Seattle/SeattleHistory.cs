@@ -28,7 +28,7 @@ internal sealed record SeattleHistory(
             await store.DigestNotices.AsNoTracking().OrderBy(d => d.MailId).ThenBy(d => d.NoticeId).ToListAsync(),
             await store.Mornings.AsNoTracking().OrderBy(m => m.On).ToListAsync(),
             await store.Weather.AsNoTracking().OrderBy(w => w.Date).ToListAsync(),
-            run.Mailbox.Received);
+            [.. run.Mailbox.Taken]);
     }
 
     /// <summary>A notice as a line: what was told and what became of it.</summary>

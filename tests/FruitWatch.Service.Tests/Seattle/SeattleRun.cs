@@ -3,6 +3,7 @@ using FruitWatch.Model.Beds;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Tests.Channels.Email;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -35,9 +36,9 @@ internal sealed class SeattleRun : IAsyncDisposable
 
     private readonly bool runJobs;
 
-    /// <param name="runJobs">Whether the service's own jobs are to run; the caller starts and stops them.</param>
-    public SeattleRun(bool runJobs = false)
+    private SeattleRun(MailboxServer mailbox, bool runJobs)
     {
+        Mailbox = mailbox;
         this.runJobs = runJobs;
         Feed = new SeattleFeed(clock);
         services = Build();
@@ -45,7 +46,13 @@ internal sealed class SeattleRun : IAsyncDisposable
 
     public SeattleFeed Feed { get; }
 
-    public Mailbox Mailbox { get; } = new();
+    public MailboxServer Mailbox { get; }
+
+    /// <summary>Whether the relay takes no mail for now.</summary>
+    public bool MailDown
+    {
+        set => Mailbox.AfterContent = _ => value ? 421 : null;
+    }
 
     public IServiceProvider Services => services;
 
@@ -53,11 +60,14 @@ internal sealed class SeattleRun : IAsyncDisposable
 
     public static Instant MorningOf(LocalDate day) => LocalMorning.Of(day, new LocalTime(6, 0), Zone) + Duration.FromMinutes(3);
 
-    public async Task PrepareAsync()
+    /// <param name="runJobs">Whether the service's own jobs are to run; the caller starts and stops them.</param>
+    public static async Task<SeattleRun> StartAsync(bool runJobs = false)
     {
-        await StoreMigration.PrepareAsync(Stores, clock, NullLogger.Instance);
-        await using var store = Stores.CreateDbContext();
-        await SeedAsync(store);
+        var run = new SeattleRun(await MailboxServer.StartAsync(), runJobs);
+        await StoreMigration.PrepareAsync(run.Stores, run.clock, NullLogger.Instance);
+        await using var store = run.Stores.CreateDbContext();
+        await run.SeedAsync(store);
+        return run;
     }
 
     /// <summary>The program ends and starts again: nothing but the files survives.</summary>

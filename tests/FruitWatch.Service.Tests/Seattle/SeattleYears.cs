@@ -29,12 +29,11 @@ public sealed class SeattleYears
 
     private static async Task<SeattleHistory> RunAsync(Random? restarts)
     {
-        await using var run = new SeattleRun();
-        await run.PrepareAsync();
+        await using var run = await SeattleRun.StartAsync();
         for (var day = SeattleRun.First; day <= SeattleRun.Last; day = day.PlusDays(1))
         {
             run.Feed.Down = FeedOutage.Contains(day);
-            run.Mailbox.Down = MailOutage.Contains(day);
+            run.MailDown = MailOutage.Contains(day);
             if (restarts?.Next(10) == 0)
                 await run.RestartAsync();
             await run.MorningAsync(day);
