@@ -83,7 +83,7 @@ public sealed class WaterRule() : NoticeRule(NoticeKind.Water)
     }
 
     /// <summary>Litres as a can measures them; never none.</summary>
-    internal static double ByTheCan(double litres)
+    public static double ByTheCan(double litres)
     {
         var step = litres < SingleLitresBelow ? 1 : 5;
         return Math.Max(1, step * Math.Round(litres / step, MidpointRounding.AwayFromZero));
