@@ -36,8 +36,8 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
             return [];
 
         var zones = sites.ToDictionary(s => s.Site.Id, s => DateTimeZoneProviders.Tzdb[s.Site.ZoneId]);
-        // All the years there are: what is usual at a site, and what its past years would bring to its beds.
-        var weather = await store.LoadWeatherAsync(siteIds, LocalDate.MinIsoValue, now.InUtc().Date.PlusDays(1), stop);
+        // The years that make a climate: what is usual at a site, and what its past years would bring to its beds.
+        var weather = await store.LoadWeatherAsync(siteIds, now.InUtc().Date.PlusYears(-WeatherPull.YearsBack), now.InUtc().Date.PlusDays(1), stop);
         var forecasts = await LoadForecastsAsync(store, siteIds, now, stop);
         var notices = await store.Notices.AsNoTracking()
             .Where(n => EF.Parameter(siteIds.ToArray()).Contains(n.SiteId) && n.State == NoticeState.Open)
