@@ -41,6 +41,15 @@ public class WeatherFuturesTests
     }
 
     [Fact]
+    public void Another_site_is_dealt_the_years_in_another_order()
+    {
+        List<FutureDay> Traces(string site) => WeatherFutures.Make(Outlook.Of([], site: site))!.All();
+
+        Assert.Equal(Traces("alder-lane"), Traces("alder-lane"));
+        Assert.NotEqual(Traces("alder-lane"), Traces("mill-brook"));
+    }
+
+    [Fact]
     public void The_number_of_members_does_not_change_the_first_of_them_within_the_forecast()
     {
         var few = WeatherFutures.Make(Outlook.Of(Outlook.Steady(10, 18, 8)) with { Members = 5 })!;
