@@ -33,15 +33,17 @@ internal static class Gaussian
         if (p < 0.5)
             return -Quantile(1 - p);
 
-        // Newton's method from the middle. Above 0 Φ is concave, so the steps only grow towards the root and never pass it.
-        double z = 0, step;
-        do
+        // Halving, for its certainty: far out Φ is so flat that the last bit of p would throw Newton's method off.
+        double low = 0, high = Saturates;
+        while (true)
         {
-            step = (p - Cumulative(z)) / Density(z);
-            z += step;
+            var z = (low + high) / 2;
+            if (z <= low || z >= high)
+                return z;
+            if (Cumulative(z) < p)
+                low = z;
+            else
+                high = z;
         }
-        while (step > 1e-14);
-
-        return z;
     }
 }

@@ -37,7 +37,7 @@ public readonly record struct MurphyDecomposition(
         foreach (var c in classes)
         {
             if (!(c.Weight >= 0))
-                throw new ArgumentException($"The class of chance {c.Chance} has the weight {c.Weight}; a weight is 0 or more.", nameof(classes));
+                throw new ArgumentOutOfRangeException(nameof(classes), c.Weight, "The weight of a class is 0 or more.");
             weight += c.Weight;
             events += c.Weight * Chance.Checked(c.Frequency);
         }

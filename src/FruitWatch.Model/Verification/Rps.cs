@@ -1,3 +1,4 @@
+using System.Globalization;
 using FruitWatch.Model.Futures;
 
 namespace FruitWatch.Model.Verification;
@@ -27,6 +28,7 @@ public static class Rps
 
         return Math.Abs(below - 1) < 1e-9
             ? sum
-            : throw new ArgumentException($"The chances of all categories add up to {below}, not to 1.", nameof(chances));
+            : throw new ArgumentException(
+                string.Create(CultureInfo.InvariantCulture, $"The chances of all categories add up to {below}, not to 1."), nameof(chances));
     }
 }
