@@ -63,9 +63,9 @@ public readonly record struct ContingencyTable(int Hits, int FalseAlarms, int Mi
     {
         get
         {
-            // Both sides times n: sums and products of whole numbers, so that a denominator of 0 is 0 to the last bit.
-            var lucky = (A + B) * (A + C);
-            return Ratio(A * Total - lucky, (A + B + C) * Total - lucky);
+            // Both sides times n: a·n − (a + b)(a + c) is ad − bc. No fraction is left, so a denominator of 0 is 0 exactly.
+            var beyondLuck = A * D - B * C;
+            return Ratio(beyondLuck, (B + C) * Total + beyondLuck);
         }
     }
 

@@ -27,15 +27,16 @@ public sealed record ContinuousScores(
             error += e;
             absolute += Math.Abs(e);
             square += e * e;
-            forecast += forecasts[i];
-            observed += observations[i];
+            forecast += forecasts[i] - forecasts[0];
+            observed += observations[i] - observations[0];
         }
 
-        // From the means, not from raw moments: those cancel where the mean is far from 0, as of days of the year.
+        // From the means, not from raw moments: those cancel where the mean is far from 0, as of days of the year. Counted from
+        // the first value, so that what never varies has a variance of 0 exactly.
         double covariance = 0, forecastVariance = 0, observedVariance = 0;
         for (var i = 0; i < n; i++)
         {
-            var (f, o) = (forecasts[i] - forecast / n, observations[i] - observed / n);
+            var (f, o) = (forecasts[i] - forecasts[0] - forecast / n, observations[i] - observations[0] - observed / n);
             covariance += f * o;
             forecastVariance += f * f;
             observedVariance += o * o;

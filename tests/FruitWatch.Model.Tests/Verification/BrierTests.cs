@@ -88,7 +88,7 @@ public class BrierTests
     {
         Assert.Throws<ArgumentException>(() => Brier.Score([0.5], [true, false]));
         Assert.Throws<ArgumentOutOfRangeException>(() => Brier.Score([1.5], [true]));
-        Assert.Throws<ArgumentException>(() => MurphyDecomposition.Of([new(0.5, -1, 0.5), new(0.5, 3, 0.5)]));
+        Assert.Throws<ArgumentOutOfRangeException>(() => MurphyDecomposition.Of([new(0.5, -1, 0.5), new(0.5, 3, 0.5)]));
         Assert.Throws<ArgumentOutOfRangeException>(() => MurphyDecomposition.Of([new(0.5, 1, 2)]));
     }
 }

@@ -48,7 +48,18 @@ public class ContingencyTableTests
         if (table.Hss is not { } hss)
             return;
         var lucky = ((a + b) * (a + c) + (c + d) * (b + d)) / n;
-        Assert.Equal((a + d - lucky) / (n - lucky), hss, 1e-6);
+        Assert.Equal((a + d - lucky) / (n - lucky), hss, 1e-5);
+    });
+
+    /// <summary>Gilbert's score as it is printed, with the hits by luck (Murphy 1996).</summary>
+    [Fact]
+    public void Gilberts_score_is_the_critical_success_index_without_the_hits_by_luck() => s_table.Sample(table =>
+    {
+        double a = table.Hits, b = table.FalseAlarms, c = table.Misses, n = table.Total;
+        if (table.Ets is not { } ets)
+            return;
+        var lucky = (a + b) * (a + c) / n;
+        Assert.Equal((a - lucky) / (a + b + c - lucky), ets, 1e-5);
     });
 
     [Fact]

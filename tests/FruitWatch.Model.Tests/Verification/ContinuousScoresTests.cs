@@ -8,8 +8,12 @@ namespace FruitWatch.Model.Tests.Verification;
 /// <summary>Against Math.NET Numerics 5.0.0.</summary>
 public class ContinuousScoresTests
 {
-    private static readonly Gen<(double[] Forecasts, double[] Observations)> s_pairs =
-        Gen.Select(Gen.Double[-30, 40], Gen.Double[-30, 40]).Array[3, 40].Select(pairs => (pairs.Select(p => p.Item1).ToArray(), pairs.Select(p => p.Item2).ToArray()));
+    private static readonly Gen<double> s_tenths = Gen.Int[-300, 400].Select(tenths => tenths / 10.0);
+
+    /// <summary>Temperatures to a tenth of a degree, not all the same.</summary>
+    private static readonly Gen<(double[] Forecasts, double[] Observations)> s_pairs = Gen.Select(s_tenths, s_tenths).Array[3, 40]
+        .Select(pairs => (pairs.Select(p => p.Item1).ToArray(), pairs.Select(p => p.Item2).ToArray()))
+        .Where((forecasts, observations) => forecasts.Distinct().Count() > 1 && observations.Distinct().Count() > 1);
 
     [Fact]
     public void Errors_and_correlation_are_those_of_the_library() => s_pairs.Sample(pairs =>
@@ -35,7 +39,7 @@ public class ContinuousScoresTests
     [Fact]
     public void What_never_varies_correlates_with_nothing()
     {
-        Assert.Null(ContinuousScores.Of([4, 4, 4], [1, 2, 3]).Correlation);
+        Assert.Null(ContinuousScores.Of([0.1, 0.1, 0.1], [1, 2, 3]).Correlation); // their mean is not 0.1 in binary
         Assert.Null(ContinuousScores.Of([1, 2, 3], [0, 0, 0]).Correlation);
     }
 
