@@ -1,5 +1,3 @@
-using System.Runtime.InteropServices;
-
 namespace FruitWatch.Model.Account;
 
 /// <summary>
@@ -113,29 +111,42 @@ public sealed class BedState
 
     /// <summary>Takes over where another account stands in its first future, the same in all futures of this one.</summary>
     /// <param name="past">The account up to now.</param>
-    public void StartFrom(BedState past)
+    public void StartFrom(BedState past) => StartFrom(past, []);
+
+    /// <summary>Takes over from another account, each future from one of that account's.</summary>
+    /// <param name="past">The account up to now.</param>
+    /// <param name="lanes">For every future of this one, the future of the other it goes on from; empty for the first in all.</param>
+    public void StartFrom(BedState past, ReadOnlySpan<int> lanes)
     {
         ArgumentNullException.ThrowIfNull(past);
-        Array.Fill(Water, past.Water[0]);
-        Array.Fill(Mulch, past.Mulch[0]);
-        Array.Fill(BedTemperature, past.BedTemperature[0]);
-        Array.Fill(SoilTemperature, past.SoilTemperature[0]);
-        Array.Fill(SpawnRun, past.SpawnRun[0]);
-        Array.Fill(Progress, past.Progress[0]);
-        Array.Fill(EvaporationMultiplier, past.EvaporationMultiplier[0]);
-        Array.Fill(GrowthMultiplier, past.GrowthMultiplier[0]);
-        Array.Fill(Phases, past.Phases[0]);
-        Array.Fill(Flushes, past.Flushes[0]);
-        Array.Fill(FlushesOfFilling, past.FlushesOfFilling[0]);
-        Array.Fill(PoorDays, past.PoorDays[0]);
-        Array.Fill(FrostNights, past.FrostNights[0]);
-        Array.Fill(FirstReady, past.FirstReady[0]);
-        Array.Fill(RestsFromPicking, past.RestsFromPicking[0]);
+        if (!lanes.IsEmpty && lanes.Length != Futures)
+            throw new ArgumentException($"There are {Futures} futures, but {lanes.Length} to go on from.", nameof(lanes));
+
         Resize(past.SoakDays);
-        for (var day = 0; day < SoakDays; day++)
-            Array.Fill(Inflow, past.Inflow[day * past.Stride], day * Stride, Stride);
-        for (var day = 0; day < CoolingDays; day++)
-            Array.Fill(PastBedTemperature, past.PastBedTemperature[day * past.Stride], day * Stride, Stride);
+        for (var lane = 0; lane < Stride; lane++)
+        {
+            var from = lanes.IsEmpty ? 0 : lanes[Math.Min(lane, Futures - 1)];
+            Water[lane] = past.Water[from];
+            Mulch[lane] = past.Mulch[from];
+            BedTemperature[lane] = past.BedTemperature[from];
+            SoilTemperature[lane] = past.SoilTemperature[from];
+            SpawnRun[lane] = past.SpawnRun[from];
+            Progress[lane] = past.Progress[from];
+            EvaporationMultiplier[lane] = past.EvaporationMultiplier[from];
+            GrowthMultiplier[lane] = past.GrowthMultiplier[from];
+            Phases[lane] = past.Phases[from];
+            Flushes[lane] = past.Flushes[from];
+            FlushesOfFilling[lane] = past.FlushesOfFilling[from];
+            PoorDays[lane] = past.PoorDays[from];
+            FrostNights[lane] = past.FrostNights[from];
+            FirstReady[lane] = past.FirstReady[from];
+            RestsFromPicking[lane] = past.RestsFromPicking[from];
+            for (var day = 0; day < SoakDays; day++)
+                Inflow[day * Stride + lane] = past.Inflow[day * past.Stride + from];
+            for (var day = 0; day < CoolingDays; day++)
+                PastBedTemperature[day * Stride + lane] = past.PastBedTemperature[day * past.Stride + from];
+        }
+
         MyceliumGrows = true;
     }
 
@@ -149,7 +160,4 @@ public sealed class BedState
         if (Inflow.Length < soakDays * Stride)
             Inflow = new double[soakDays * Stride];
     }
-
-    internal static Span<System.Numerics.Vector<double>> Vectors(Span<double> values) =>
-        MemoryMarshal.Cast<double, System.Numerics.Vector<double>>(values);
 }

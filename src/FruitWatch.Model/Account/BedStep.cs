@@ -57,23 +57,42 @@ public sealed class BedStep
 
     /// <summary>Goes on by one day.</summary>
     /// <param name="state">Of the evening before; is overwritten with that of the day's end.</param>
-    /// <param name="forcing">The site's weather, with as many futures as the state.</param>
+    /// <param name="forcing">The site's weather: as many futures as the state has, or one that all of them share.</param>
     /// <param name="day">Days since inoculation.</param>
     /// <param name="result">Is overwritten with what the day brought.</param>
-    public void Advance(BedState state, SiteForcing forcing, int day, DayResult result)
+    public void Advance(BedState state, SiteForcing forcing, int day, DayResult result) => Advance(state, forcing, day, result, []);
+
+    /// <summary>Goes on by one day, with water given in some futures and not in others.</summary>
+    /// <param name="state">Of the evening before; is overwritten with that of the day's end.</param>
+    /// <param name="forcing">The site's weather: as many futures as the state has, or one that all of them share.</param>
+    /// <param name="day">Days since inoculation.</param>
+    /// <param name="result">Is overwritten with what the day brought.</param>
+    /// <param name="given">Water given in each lane beside that of the log [mm]; empty for none.</param>
+    internal void Advance(BedState state, SiteForcing forcing, int day, DayResult result, ReadOnlySpan<double> given)
+    {
+        AdvanceUncorrected(state, forcing, day, result, given);
+        Correct(state, day, result);
+    }
+
+    /// <summary>The day without what the grower saw at its end, except for a measured moisture, which acts within it.</summary>
+    internal void AdvanceUncorrected(BedState state, SiteForcing forcing, int day, DayResult result, ReadOnlySpan<double> given)
     {
         ArgumentNullException.ThrowIfNull(state);
         ArgumentNullException.ThrowIfNull(forcing);
         ArgumentNullException.ThrowIfNull(result);
-        if (state.Futures != forcing.Futures)
+        if (state.Futures != forcing.Futures && forcing.Futures != 1)
             throw new ArgumentException($"The state has {state.Futures} futures, the weather {forcing.Futures}.", nameof(forcing));
 
         var at = IndexOf(forcing, day);
         var today = plan.On(day);
-        var corrections = plan.CorrectionsOn(day);
-        WaterAndTemperature(state, forcing, at, day, today, MeasuredWater(corrections, today), result);
+        WaterAndTemperature(state, forcing, at, day, today, MeasuredWater(plan.CorrectionsOn(day), today), result, given);
         fruiting.Advance(state, forcing, at, day, today, result);
-        if (!corrections.IsEmpty)
+    }
+
+    /// <summary>What the grower saw has the last word on the day.</summary>
+    internal void Correct(BedState state, int day, DayResult result)
+    {
+        if (plan.CorrectionsOn(day) is { IsEmpty: false } corrections)
             Fruiting.Correct(state, day, corrections, result);
     }
 
@@ -110,9 +129,17 @@ public sealed class BedStep
     };
 
     private void WaterAndTemperature(
-        BedState state, SiteForcing forcing, int at, int day, in BedDay today, double measured, DayResult result)
+        BedState state,
+        SiteForcing forcing,
+        int at,
+        int day,
+        in BedDay today,
+        double measured,
+        DayResult result,
+        ReadOnlySpan<double> givenByLane)
     {
         var stride = state.Stride;
+        var shared = forcing.Futures == 1;
         var bed = plan.Bed;
         var one = Vector<double>.One;
         var zero = Vector<double>.Zero;
@@ -121,7 +148,7 @@ public sealed class BedStep
         var saturation = new Vector<double>(today.Saturation);
         var span = new Vector<double>(today.Capacity - today.Low);
         var shedding = new Vector<double>(today.Low + 0.1 * (today.Capacity - today.Low));
-        var given = new Vector<double>(today.Given);
+        var givenToAll = new Vector<double>(today.Given);
         var rainShare = new Vector<double>(today.RainShare);
         var drainShare = new Vector<double>(today.DrainShare);
         var evaporationShare = new Vector<double>(today.EvaporationShare);
@@ -152,7 +179,9 @@ public sealed class BedStep
         var ring = day % state.SoakDays * stride;
         for (var i = 0; i < stride; i += Vector<double>.Count)
         {
-            var f = at * stride + i;
+            // One series of weather fills one vector with itself, which then serves all lanes.
+            var f = at * forcing.Stride + (shared ? 0 : i);
+            var given = givenByLane.IsEmpty ? givenToAll : givenToAll + new Vector<double>(givenByLane[i..]);
             var s0 = new Vector<double>(state.Water, i);
             var m = new Vector<double>(state.Mulch, i);
 

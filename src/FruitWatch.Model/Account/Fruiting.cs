@@ -34,6 +34,8 @@ internal sealed class Fruiting
         var date = inoculated.PlusDays(day);
         var coldYearStarts = date is { Day: 1 } && date.Month == coldYearMonth;
         var grows = false;
+        var weather = at * forcing.Stride;
+        var next = forcing.Futures == 1 ? 0 : 1; // one series of weather serves all lanes
         for (var lane = 0; lane < state.Stride; lane++)
         {
             CountFrost(state, lane, day, coldYearStarts, result.GroundMin[lane]);
@@ -41,8 +43,8 @@ internal sealed class Fruiting
             result.Events[lane] = state.Phases[lane] switch
             {
                 Phase.SpawnRun => Run(state, lane, day, result),
-                Phase.Ready => Wait(state, lane, day, forcing.Tmean[at * forcing.Stride + lane], result),
-                Phase.Pinning => Pin(state, lane, day, forcing.HumidityFactor[at * forcing.Stride + lane], result),
+                Phase.Ready => Wait(state, lane, day, forcing.Tmean[weather + next * lane], result),
+                Phase.Pinning => Pin(state, lane, day, forcing.HumidityFactor[weather + next * lane], result),
                 Phase.Growing => Grow(state, lane, day, result),
                 Phase.Picking => Pick(state, lane, day),
                 Phase.Resting => Rest(state, lane, day, today.FlushLife, result),

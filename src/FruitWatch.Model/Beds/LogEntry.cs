@@ -35,6 +35,9 @@ public sealed record MyceliumSeen(LocalDate Date, double Share) : LogEntry(Date)
 /// <summary>Pins seen: the bed is growing a flush from the end of this day.</summary>
 public sealed record PinsSeen(LocalDate Date) : LogEntry(Date);
 
+/// <summary>The bed was looked over and had no pins. The account does not change; forecasts of pins are held against it.</summary>
+public sealed record NoPinsFound(LocalDate Date) : LogEntry(Date);
+
 /// <summary>Mushrooms picked: the bed is in picking from the end of this day. [kg]</summary>
 public sealed record Picked(LocalDate Date, double Kg) : LogEntry(Date);
 
