@@ -62,7 +62,9 @@ internal sealed record SiteBook(
                     {
                         SiteKey = Row.Id.ToString(CultureInfo.InvariantCulture),
                         Today = Today,
-                        Forecast = [.. Weather.Where(day => day.Date >= Today)],
+                        // As it came, with its holes: the futures know better than a filled series how sure a day is.
+                        Forecast = [.. Known.Where(day => day.Date >= Today.PlusDays(-1))],
+                        ForecastAge = Forecast is { } inUse ? Math.Max(0, (int)inUse.Age.TotalDays) : 0,
                         Ensemble = Ensemble,
                         History = past,
                         Errors = BedCatalogue.BuiltIn.ForecastError,

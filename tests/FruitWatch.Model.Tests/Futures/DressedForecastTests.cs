@@ -168,10 +168,31 @@ public class DressedForecastTests
         Assert.Equal(Provenance.Forecast, day.TmaxFrom);
     }
 
-    private static List<IReadOnlyList<WeatherDay>> Members(List<WeatherDay> forecast, SiteHistory history, int count)
+    [Fact]
+    public void A_reading_of_the_growers_gauge_is_the_same_in_every_member()
+    {
+        var forecast = Outlook.Steady(3, 20, 10, rain: 12);
+        forecast[0] = forecast[0] with { Rain = 4.5, RainFrom = Provenance.Gauge };
+        var members = Members(forecast, Outlook.NewYork, 64);
+
+        Assert.All(members, m => Assert.Equal(4.5, m[0].Rain));
+        Assert.Contains(members, m => m[1].Rain == 0);
+    }
+
+    [Fact]
+    public void A_forecast_of_some_days_ago_has_the_errors_of_a_longer_lead()
+    {
+        // forecast-uncertainty.csv, recommended_error_sd of the maximum: 1.50 °C at lead 0, 2.95 °C at lead 5.
+        var spread = Enumerable.Range(0, 2).Select(i => Sd([.. Members(Outlook.Steady(1, 20, 10), SiteHistory.None, 4000, age: 5 * i).Select(m => m[0].Tmax!.Value)])).ToArray();
+
+        Assert.InRange(spread[0], 1.40, 1.60);
+        Assert.InRange(spread[1], 2.80, 3.10);
+    }
+
+    private static List<IReadOnlyList<WeatherDay>> Members(List<WeatherDay> forecast, SiteHistory history, int count, int age = 0)
     {
         var series = ForecastSeries.Read(forecast, Outlook.Today, forecast.Count, history.Climatology);
-        var dressed = new DressedForecast(series, history, Outlook.Errors);
+        var dressed = new DressedForecast(series, history, Outlook.Errors, age);
         var draws = new Draws(11);
         return [.. Enumerable.Range(0, count).Select(i => dressed.Member(draws.Stream(1, i), draws.Stream(2, i)))];
     }
