@@ -45,7 +45,7 @@ public sealed record StartWeek
     public int Picked { get; }
 
     /// <summary>Chance of a pick within 12 months, never 0 or 1; null where no year counts.</summary>
-    public double? Chance => Years == 0 ? null : (Picked + 0.5) / (Years + 1);
+    public double? Chance => Years == 0 ? null : Futures.Chance.Of(Picked, Years);
 
     /// <summary>Days to the end of the spawn run.</summary>
     public Spread SpawnRunDays { get; }

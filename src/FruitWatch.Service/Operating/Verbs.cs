@@ -16,6 +16,7 @@ internal static class Verbs
           serve                                  the service itself
           account --weather FILE --case FILE     a bed's account, day by day, as CSV
           bench engine                           how fast the bed model runs here
+          bench outlook                          how long ten thousand outlooks take here
           bench planner                          how fast a season is planned here
         """;
 
@@ -38,6 +39,10 @@ internal static class Verbs
                 case ["bench", "engine", .. var rest]:
                     VerbOptions.Parse(rest);
                     EngineBench.Run(Console.Out);
+                    return 0;
+                case ["bench", "outlook", .. var rest]:
+                    VerbOptions.Parse(rest);
+                    OutlookBench.Run(Console.Out);
                     return 0;
                 case ["bench", "planner", .. var rest]:
                     VerbOptions.Parse(rest);
