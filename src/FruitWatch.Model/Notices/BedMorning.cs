@@ -1,5 +1,6 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Beds;
+using FruitWatch.Model.Outlooks;
 using FruitWatch.Model.Weather;
 using NodaTime;
 
@@ -43,6 +44,12 @@ public sealed class BedMorning
     /// <summary>Days since the forecast was fetched; 0 for this morning's. [d]</summary>
     public int ForecastAge { get; init; }
 
+    /// <summary>
+    /// The bed's outlook in all futures, with the bed watered and with its cover changed today; null where there is none, and the
+    /// rules then go by the single forecast.
+    /// </summary>
+    public BedOutlook? Outlook { get; init; }
+
     /// <summary>The bed.</summary>
     public Bed Bed => Account.Plan.Bed;
 
@@ -63,6 +70,14 @@ public sealed class BedMorning
 
     /// <summary>The site's weather of a day, or null where it is not known.</summary>
     public WeatherDay? WeatherOn(LocalDate date) => weather.GetValueOrDefault(date);
+
+    /// <summary>Watered today against left alone; null where that was not simulated.</summary>
+    internal WhatIf? Watering(WhatCounts? counts = null) =>
+        Outlook is { Watered: { } watered } outlook ? WhatIf.Of(counts ?? WhatIf.CountsIn(Phase), outlook, watered) : null;
+
+    /// <summary>Cover changed today against left alone; null where that was not simulated.</summary>
+    internal WhatIf? ChangingCover(WhatCounts? counts = null) =>
+        Outlook is { CoverChanged: { } changed } outlook ? WhatIf.Of(counts ?? WhatIf.CountsIn(Phase), outlook, changed) : null;
 
     /// <summary>Days from inoculation to a day. [d]</summary>
     internal int Age(LocalDate date) => Period.DaysBetween(Bed.Inoculated, date);

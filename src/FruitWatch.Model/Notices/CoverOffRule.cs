@@ -1,5 +1,6 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Beds;
+using FruitWatch.Model.Outlooks;
 using NodaTime;
 
 namespace FruitWatch.Model.Notices;
@@ -71,7 +72,7 @@ public sealed class CoverOffRule() : NoticeRule(NoticeKind.CoverOff)
         var bed = morning.Bed;
         var inMulch = (bed.Mulch?.MulchStorePerCm ?? 0) * bed.MulchCm;
         var reaching = morning.RainAhead(RainDays) * bed.Throughfall * bed.RunOn - inMulch;
-        return missing > 0 && reaching >= Math.Max(GoodRain, missing)
+        return missing > 0 && reaching >= Math.Max(GoodRain, missing) && morning.ChangingCover() is not { ActingIsBetter: false }
             ? NoticeReason.Of(
                 ReasonCode.RainForDryBed,
                 (ReasonNumber.Moisture, (morning.Now ?? dry).Moisture),
@@ -84,11 +85,14 @@ public sealed class CoverOffRule() : NoticeRule(NoticeKind.CoverOff)
     private NoticeDraft? At(BedMorning morning, double frostMargin, int readyWithin)
     {
         if (IsFruiting(morning.Phase))
-            return FrostOnFlush(morning, frostMargin) ? null : Today(morning, NoticeReason.Of(ReasonCode.FruitingUnderCover));
-        if (ReadyOn(morning, readyWithin) is { } ready)
+            // Whatever the water says: the account knows nothing of the fresh air that pins need.
+            return FrostOnFlush(morning, frostMargin) ? null : Today(morning, NoticeReason.Of(ReasonCode.FruitingUnderCover), morning.ChangingCover());
+        if (ReadyOn(morning, readyWithin) is { } ready && morning.ChangingCover(WhatCounts.Pins) is not { ActingIsWorse: true })
             return new NoticeDraft(Kind, morning.Today, ready, Certainty.On(morning, ready), NoticeReason.Of(
-                ReasonCode.ReadyToPin, (ReasonNumber.Days, morning.Lead(ready))));
-        return RainForDryBed(morning) is { } reason ? Today(morning, reason) with { Deadline = FirstWetDay(morning) } : null;
+                ReasonCode.ReadyToPin, (ReasonNumber.Days, morning.Lead(ready))).Quoting(morning.ChangingCover(WhatCounts.Pins), morning.Today));
+        return RainForDryBed(morning) is { } reason
+            ? Today(morning, reason, morning.ChangingCover()) with { Deadline = FirstWetDay(morning) }
+            : null;
     }
 
     private static bool FrostOnFlush(BedMorning morning, double margin)
@@ -113,6 +117,6 @@ public sealed class CoverOffRule() : NoticeRule(NoticeKind.CoverOff)
         return morning.Today;
     }
 
-    private NoticeDraft Today(BedMorning morning, NoticeReason reason) =>
-        new(Kind, morning.Today, morning.Today, Certainty.On(morning, morning.Today), reason);
+    private NoticeDraft Today(BedMorning morning, NoticeReason reason, WhatIf? whatIf) =>
+        new(Kind, morning.Today, morning.Today, Certainty.On(morning, morning.Today), reason.Quoting(whatIf, morning.Today));
 }

@@ -1,5 +1,6 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Beds;
+using FruitWatch.Model.Outlooks;
 using NodaTime;
 
 namespace FruitWatch.Model.Notices;
@@ -74,35 +75,54 @@ public sealed class CoverOnRule() : NoticeRule(NoticeKind.CoverOn)
         {
             if (day.Air >= airMark || day.Rain <= 0)
                 continue;
+            if (morning.ChangingCover()?.IsAdvised(airMark > AirMark) == false)
+                return null;
             return new NoticeDraft(Kind, morning.Today, day.Date, Certainty.On(morning, day.Date), NoticeReason.Of(
                 ReasonCode.RainWouldDrown,
                 (ReasonNumber.Air, day.Air),
                 (ReasonNumber.AirMark, AirMark),
                 (ReasonNumber.RainToCome, morning.RainAhead(FloodWithinDays)),
-                (ReasonNumber.Days, FloodWithinDays)));
+                (ReasonNumber.Days, FloodWithinDays)).Quoting(morning.ChangingCover(), morning.Today));
         }
 
         return null;
     }
 
-    private NoticeDraft? Dry(BedMorning morning, double margin)
+    private NoticeDraft? Dry(BedMorning morning, double margin) =>
+        morning.Outlook is { } outlook ? DryInHalf(morning, outlook, margin) : DryByForecast(morning, margin);
+
+    /// <summary>Dry at the end of the week in half of the futures or more, and better off covered.</summary>
+    private NoticeDraft? DryInHalf(BedMorning morning, BedOutlook outlook, double margin)
+    {
+        var whatIf = morning.ChangingCover();
+        if (2 * (margin > 0 ? outlook.Alone.NearlyDryWeek : outlook.Alone.DryWeek) < outlook.Members || whatIf?.IsAdvised(margin > 0) == false)
+            return null;
+        var week = morning.Today.PlusDays(DryWithinDays - 1);
+        return DryOn(morning, morning.AtOrLast(outlook.Alone.Dry.DateOf(0.5) is { } half && half < week ? half : week), whatIf);
+    }
+
+    private NoticeDraft? DryByForecast(BedMorning morning, double margin)
     {
         var end = morning.AtOrLast(morning.Today.PlusDays(DryWithinDays - 1));
         if (end.Moisture >= end.WaterMark + margin)
             return null;
         foreach (var day in morning.Ahead(0, DryWithinDays - 1))
         {
-            if (day.Moisture >= day.WaterMark + margin)
-                continue;
-            var deadline = LocalDate.Max(morning.Today, day.Date.PlusDays(-1));
-            return new NoticeDraft(Kind, morning.Today, deadline, Certainty.On(morning, day.Date), NoticeReason.Of(
-                ReasonCode.DryAhead,
-                (ReasonNumber.Moisture, (morning.Now ?? day).Moisture),
-                (ReasonNumber.WaterMark, day.WaterMark),
-                (ReasonNumber.RainToCome, morning.RainAhead(DryWithinDays)),
-                (ReasonNumber.Days, morning.Lead(day.Date))));
+            if (day.Moisture < day.WaterMark + margin)
+                return DryOn(morning, day, null);
         }
 
         return null;
+    }
+
+    private NoticeDraft DryOn(BedMorning morning, AccountDay day, WhatIf? whatIf)
+    {
+        var deadline = LocalDate.Max(morning.Today, day.Date.PlusDays(-1));
+        return new NoticeDraft(Kind, morning.Today, deadline, Certainty.On(morning, day.Date), NoticeReason.Of(
+            ReasonCode.DryAhead,
+            (ReasonNumber.Moisture, (morning.Now ?? day).Moisture),
+            (ReasonNumber.WaterMark, day.WaterMark),
+            (ReasonNumber.RainToCome, morning.RainAhead(DryWithinDays)),
+            (ReasonNumber.Days, morning.Lead(day.Date))).Quoting(whatIf, morning.Today));
     }
 }

@@ -14,14 +14,8 @@ public sealed class ExpectHarvestRule() : NoticeRule(NoticeKind.ExpectHarvest)
             return null;
         if (morning.Phase == Phase.Picking)
             return Ready(morning);
-        if (FlushWindow.Expected(morning, AccountEvent.Harvest, Phase.Growing, morning.Bed.Species.Growing.Days, open is not null) is not { } day)
-            return null;
-
-        var lead = morning.Lead(day);
-        var sure = morning.Phase == Phase.Growing && Certainty.On(morning, day) != NoticeConfidence.Possible
-            ? NoticeConfidence.Likely
-            : NoticeConfidence.Possible;
-        return new NoticeDraft(Kind, day, day.PlusDays(FlushWindow.HalfWidth(lead)), sure, FlushWindow.Reason(ReasonCode.HarvestAhead, lead));
+        return FlushWindow.Expected(
+            morning, Kind, AccountEvent.Harvest, Phase.Growing, morning.Bed.Species.Growing.Days, open is not null, ReasonCode.HarvestAhead);
     }
 
     /// <inheritdoc/>

@@ -12,15 +12,8 @@ public sealed class ExpectPinsRule() : NoticeRule(NoticeKind.ExpectPins)
     {
         if (morning.Phase is Phase.Growing or Phase.Picking || (open is not null && CameTrue(morning, open)))
             return null;
-        if (FlushWindow.Expected(morning, AccountEvent.Pins, Phase.Pinning, morning.Bed.Species.Pinning.Days, open is not null) is not { } day)
-            return null;
-
-        var lead = morning.Lead(day);
-        // A day within reach of the forecast says nothing firm: when pins form depends on more than the weather.
-        var sure = morning.Phase == Phase.Pinning && Certainty.On(morning, day) != NoticeConfidence.Possible
-            ? NoticeConfidence.Likely
-            : NoticeConfidence.Possible;
-        return new NoticeDraft(Kind, day, day.PlusDays(FlushWindow.HalfWidth(lead)), sure, FlushWindow.Reason(ReasonCode.PinsAhead, lead));
+        return FlushWindow.Expected(
+            morning, Kind, AccountEvent.Pins, Phase.Pinning, morning.Bed.Species.Pinning.Days, open is not null, ReasonCode.PinsAhead);
     }
 
     /// <inheritdoc/>

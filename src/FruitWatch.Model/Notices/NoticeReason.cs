@@ -1,3 +1,7 @@
+using FruitWatch.Model.Futures;
+using FruitWatch.Model.Outlooks;
+using NodaTime;
+
 namespace FruitWatch.Model.Notices;
 
 /// <summary>
@@ -15,6 +19,27 @@ public sealed record NoticeReason(ReasonCode Code, IReadOnlyDictionary<ReasonNum
         foreach (var (name, value) in numbers)
             named.Add(name, value);
         return new NoticeReason(code, named);
+    }
+
+    /// <summary>The same reason with both courses of action quoted; unchanged where they were not compared.</summary>
+    internal NoticeReason Quoting(WhatIf? whatIf, LocalDate today)
+    {
+        if (whatIf is null)
+            return this;
+        var numbers = new Dictionary<ReasonNumber, double>(Numbers)
+        {
+            [ReasonNumber.OutcomeCounts] = (double)whatIf.Counts,
+            [ReasonNumber.ChanceDays] = Period.DaysBetween(today, whatIf.By),
+            [ReasonNumber.BadDaysAlone] = Math.Round(whatIf.BadDaysAlone, 1),
+            [ReasonNumber.BadDaysActed] = Math.Round(whatIf.BadDaysActed, 1),
+        };
+        if (whatIf.Counts != WhatCounts.Moisture)
+        {
+            numbers[ReasonNumber.ChanceAlone] = Chance.Of(whatIf.Alone, whatIf.Members);
+            numbers[ReasonNumber.ChanceActed] = Chance.Of(whatIf.Acted, whatIf.Members);
+        }
+
+        return new NoticeReason(Code, numbers);
     }
 
     /// <summary>One of its numbers; 0 where it has none of that name.</summary>
@@ -146,4 +171,25 @@ public enum ReasonNumber : byte
 
     /// <summary>Days from the morning on which it was told to the notice's day. [d]</summary>
     LeadDays,
+
+    /// <summary>Chance of what is expected by <see cref="ChanceDays"/>. 0…1</summary>
+    Chance,
+
+    /// <summary>Days from the morning on which it was told to the day by which a chance is meant. [d]</summary>
+    ChanceDays,
+
+    /// <summary>By what two courses of action were compared: 0 moisture, 1 pins, 2 harvest.</summary>
+    OutcomeCounts,
+
+    /// <summary>Chance of pins or harvest when the bed is left alone. 0…1</summary>
+    ChanceAlone,
+
+    /// <summary>Chance of pins or harvest when what is advised is done today. 0…1</summary>
+    ChanceActed,
+
+    /// <summary>Days on which the bed is too dry or too wet when it is left alone, within <see cref="ChanceDays"/>. [d]</summary>
+    BadDaysAlone,
+
+    /// <summary>Days on which the bed is too dry or too wet when what is advised is done today, within <see cref="ChanceDays"/>. [d]</summary>
+    BadDaysActed,
 }

@@ -36,22 +36,24 @@ public sealed class WaterRule() : NoticeRule(NoticeKind.Water)
         // What the rain can do for a covered bed, the advice to uncover it does.
         if (CoverOffRule.RainForDryBed(morning) is not null)
             return null;
-        if ((Dry(morning, 0) ?? (open is null ? null : Dry(morning, KeptAbove))) is not { } dry)
+        if (DrySoon(morning, open) is not { } dry)
+            return null;
+        // Advice is the course with the better outcome: water that changes nothing worth having is not asked for.
+        var whatIf = morning.Watering();
+        if (whatIf?.IsAdvised(open is not null) == false)
             return null;
 
-        var refill = morning.AtOrLast(morning.Today.PlusDays(MendingDays));
-        var litres = Math.Max(0, 1 - refill.Moisture) * refill.AvailableStore * morning.Bed.Area;
         var sheds = (morning.Now ?? dry).Moisture < ShedsBelow;
         return new NoticeDraft(Kind, morning.Today, dry.Date, Certainty.On(morning, dry.Date), NoticeReason.Of(
             ReasonCode.WaterLow,
-            (ReasonNumber.Moisture, dry.Moisture),
+            (ReasonNumber.Moisture, morning.Outlook?.Alone.SoonMoisture ?? dry.Moisture),
             (ReasonNumber.WaterMark, dry.WaterMark),
             (ReasonNumber.RainToCome, morning.RainAhead(MendingDays + 1)),
             (ReasonNumber.Days, MendingDays + 1),
             (ReasonNumber.Goes, sheds ? 2 : 1),
-            (ReasonNumber.Covered, morning.Cover == Cover.None ? 0 : 1)))
+            (ReasonNumber.Covered, morning.Cover == Cover.None ? 0 : 1)).Quoting(whatIf, morning.Today))
         {
-            Amount = ByTheCan(litres),
+            Amount = ByTheCan(Refill(morning)),
         };
     }
 
@@ -70,11 +72,32 @@ public sealed class WaterRule() : NoticeRule(NoticeKind.Water)
     public override bool WorthTelling(BedMorning morning, OpenNotice told, NoticeDraft now) =>
         told.Amount is { } litres && now.Amount is { } litresNow && Math.Abs(litresNow - litres) >= AmountChange * litres;
 
+    /// <summary>
+    /// Water that fills the layer to its container capacity, less the rain of today and the next two days. [L]; 0 where it is full
+    /// </summary>
+    public static double Refill(BedMorning morning)
+    {
+        ArgumentNullException.ThrowIfNull(morning);
+        var refilled = morning.AtOrLast(morning.Today.PlusDays(MendingDays));
+        return Math.Max(0, 1 - refilled.Moisture) * refilled.AvailableStore * morning.Bed.Area;
+    }
+
     /// <summary>Litres as a can measures them; never none.</summary>
-    internal static double ByTheCan(double litres)
+    public static double ByTheCan(double litres)
     {
         var step = litres < SingleLitresBelow ? 1 : 5;
         return Math.Max(1, step * Math.Round(litres / step, MidpointRounding.AwayFromZero));
+    }
+
+    /// <summary>The day on which the bed is dry: in half of its futures or more, where it has futures, else by the single forecast.</summary>
+    private static AccountDay? DrySoon(BedMorning morning, OpenNotice? open)
+    {
+        if (morning.Outlook is not { } outlook)
+            return Dry(morning, 0) ?? (open is null ? null : Dry(morning, KeptAbove));
+        var dry = open is null ? outlook.Alone.DrySoon : outlook.Alone.NearlyDrySoon;
+        return 2 * dry < outlook.Members
+            ? null
+            : Dry(morning, KeptAbove) ?? morning.AtOrLast(morning.Today.PlusDays(DryWithinDays));
     }
 
     /// <summary>The first day, today or tomorrow, at whose end the bed is dry and stays so; null where there is none.</summary>

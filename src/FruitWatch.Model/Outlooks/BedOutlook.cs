@@ -36,6 +36,7 @@ public sealed record BedOutlook(LocalDate Today, int Days, int Members, ActionOu
 /// <param name="Frost">The frost trigger met; null for a species without one.</param>
 /// <param name="DrySoon">Futures that are dry at the end of today or tomorrow, and still so the day after.</param>
 /// <param name="NearlyDrySoon">The same by a mark that is a little higher; keeps an advice from flapping.</param>
+/// <param name="SoonMoisture">Lowest relative moisture at the end of today or tomorrow, median of the futures.</param>
 /// <param name="DryWeek">Futures that are dry at the end of a week.</param>
 /// <param name="NearlyDryWeek">The same by a mark that is a little higher.</param>
 /// <param name="DryDays">Mean number of dry days within <see cref="WhatIf.Days"/>.</param>
@@ -48,6 +49,7 @@ public sealed record ActionOutlook(
     EventOutlook? Frost,
     int DrySoon,
     int NearlyDrySoon,
+    double SoonMoisture,
     int DryWeek,
     int NearlyDryWeek,
     double DryDays,

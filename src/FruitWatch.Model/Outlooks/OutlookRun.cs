@@ -27,8 +27,7 @@ public sealed class OutlookRun
     private readonly FirstDays dry;
     private readonly FirstDays wet;
     private readonly FirstDays frost;
-    private readonly bool[] drySoon;
-    private readonly bool[] nearlyDrySoon;
+    private readonly double[] soonMoisture;
     private readonly double[] given;
 
     /// <summary>Prepares for a site.</summary>
@@ -45,10 +44,12 @@ public sealed class OutlookRun
         dry = new FirstDays(members);
         wet = new FirstDays(members);
         frost = new FirstDays(members);
-        drySoon = new bool[members];
-        nearlyDrySoon = new bool[members];
+        soonMoisture = new double[members];
         given = new double[weather.Stride];
     }
+
+    /// <summary>Number of futures.</summary>
+    public int Members => weather.Futures;
 
     /// <summary>The outlook of a bed.</summary>
     /// <param name="bed">The bed.</param>
@@ -118,8 +119,7 @@ public sealed class OutlookRun
         dry.Clear();
         wet.Clear();
         frost.Clear();
-        Array.Clear(drySoon);
-        Array.Clear(nearlyDrySoon);
+        Array.Fill(soonMoisture, double.MaxValue);
         Array.Clear(given);
         int dryDays = 0, wetDays = 0, dryWeek = 0, nearlyDryWeek = 0, soon = 0, nearlySoon = 0;
         for (var day = 0; day < weather.Days; day++)
@@ -149,15 +149,12 @@ public sealed class OutlookRun
                 }
 
                 if (day <= WaterRule.DryWithinDays)
-                {
-                    drySoon[lane] |= w < mark;
-                    nearlyDrySoon[lane] |= w < mark + WaterRule.KeptAbove;
-                }
+                    soonMoisture[lane] = Math.Min(soonMoisture[lane], w);
 
                 if (day == Math.Min(WaterRule.MendingDays, weather.Days - 1))
                 {
-                    soon += drySoon[lane] && w < mark ? 1 : 0;
-                    nearlySoon += nearlyDrySoon[lane] && w < mark + WaterRule.KeptAbove ? 1 : 0;
+                    soon += soonMoisture[lane] < mark && w < mark ? 1 : 0;
+                    nearlySoon += soonMoisture[lane] < mark + WaterRule.KeptAbove && w < mark + WaterRule.KeptAbove ? 1 : 0;
                 }
 
                 if (day == Math.Min(CoverOnRule.DryWithinDays, weather.Days) - 1)
@@ -177,6 +174,7 @@ public sealed class OutlookRun
         }
 
         var first = weather.First;
+        Array.Sort(soonMoisture);
         return new ActionOutlook(
             pins.Outlook(first, weather.Days),
             harvest.Outlook(first, weather.Days),
@@ -185,6 +183,7 @@ public sealed class OutlookRun
             frostNights is null ? null : frost.Outlook(first, weather.Days),
             soon,
             nearlySoon,
+            soonMoisture[(members - 1) / 2],
             dryWeek,
             nearlyDryWeek,
             (double)dryDays / members,

@@ -4,6 +4,13 @@ using NodaTime;
 namespace FruitWatch.Model.Outlooks;
 
 /// <summary>What an action today would change, by the same futures with it and without it.</summary>
+/// <param name="Counts">By what the two are compared.</param>
+/// <param name="By">Last day that is compared.</param>
+/// <param name="Members">Number of futures.</param>
+/// <param name="Alone">Futures with pins, with a harvest or with the layer below its mark by then, when the bed is left alone.</param>
+/// <param name="Acted">The same when the action is taken.</param>
+/// <param name="BadDaysAlone">Mean number of days too dry or too wet, when the bed is left alone. [d]</param>
+/// <param name="BadDaysActed">The same when the action is taken. [d]</param>
 /// <remarks>
 /// What counts depends on the phase: while the spawn runs or rests, days that the layer is too dry or too wet; once it is ready, the
 /// chance of pins; once pins stand, the chance of a harvest. Where that is even, the fewer bad days win.
@@ -24,34 +31,48 @@ public sealed record WhatIf(WhatCounts Counts, LocalDate By, int Members, int Al
     {
         get
         {
-            var gain = (double)(Acted - Alone) / Members;
-            // More futures in which the bed falls dry are worse, more in which it pins are better.
-            if (Counts == WhatCounts.Moisture)
-                return BadDaysAlone - BadDaysActed >= EvenDays;
-            return gain >= EvenChance || (gain > -EvenChance && BadDaysAlone - BadDaysActed >= EvenDays);
+            var fewerBadDays = BadDaysAlone - BadDaysActed >= EvenDays;
+            return Counts == WhatCounts.Moisture
+                ? fewerBadDays
+                : (double)(Acted - Alone) / Members >= EvenChance || (!ActingIsWorse && fewerBadDays);
         }
     }
 
+    /// <summary>Whether acting is clearly the worse course.</summary>
+    public bool ActingIsWorse => Counts == WhatCounts.Moisture
+        ? BadDaysActed - BadDaysAlone >= EvenDays
+        : (double)(Alone - Acted) / Members >= EvenChance;
+
+    /// <summary>Whether to advise it: where it is better, and where it was advised before, unless it has become worse.</summary>
+    internal bool IsAdvised(bool already) => ActingIsBetter || (already && !ActingIsWorse);
+
+    /// <summary>What counts for a bed that woke up in a phase.</summary>
+    public static WhatCounts CountsIn(Phase phase) => phase switch
+    {
+        Phase.Ready or Phase.Pinning => WhatCounts.Pins,
+        Phase.Growing => WhatCounts.Harvest,
+        _ => WhatCounts.Moisture,
+    };
+
     /// <summary>Compares a course of action with leaving the bed alone.</summary>
-    /// <param name="phase">Phase on the morning of the outlook.</param>
+    /// <param name="counts">By what.</param>
     /// <param name="outlook">The outlook.</param>
     /// <param name="acted">One of its courses of action.</param>
-    public static WhatIf Of(Phase phase, BedOutlook outlook, ActionOutlook acted)
+    public static WhatIf Of(WhatCounts counts, BedOutlook outlook, ActionOutlook acted)
     {
         ArgumentNullException.ThrowIfNull(outlook);
         ArgumentNullException.ThrowIfNull(acted);
         var by = outlook.Today.PlusDays(Math.Min(Days, outlook.Days) - 1);
-        var counts = phase switch
-        {
-            Phase.Ready or Phase.Pinning => WhatCounts.Pins,
-            Phase.Growing => WhatCounts.Harvest,
-            _ => WhatCounts.Moisture,
-        };
         return new WhatIf(
-            counts, by, outlook.Members, Of(outlook.Alone), Of(acted),
-            outlook.Alone.DryDays + outlook.Alone.WetDays, acted.DryDays + acted.WetDays);
+            counts,
+            by,
+            outlook.Members,
+            CountOf(outlook.Alone),
+            CountOf(acted),
+            outlook.Alone.DryDays + outlook.Alone.WetDays,
+            acted.DryDays + acted.WetDays);
 
-        int Of(ActionOutlook outcome) => counts switch
+        int CountOf(ActionOutlook outcome) => counts switch
         {
             WhatCounts.Pins => outcome.Pins.CountBy(by),
             WhatCounts.Harvest => outcome.Harvest.CountBy(by),

@@ -13,7 +13,7 @@ public sealed record CompletedWeather(IReadOnlyList<WeatherDay> Days, LocalDate?
 /// </summary>
 public static class GapFilling
 {
-    private const int ShortGapDays = 3;
+    internal const int ShortGapDays = 3;
 
     /// <summary>Completes the days from one to another.</summary>
     /// <param name="known">What is known, at most one entry a day, in any order.</param>
@@ -39,7 +39,8 @@ public static class GapFilling
         return new CompletedWeather(days, null);
     }
 
-    private static WeatherDay Fill(WeatherDay day, Dictionary<LocalDate, WeatherDay> known, Climatology climatology)
+    /// <summary>One day with what is missing filled, as far as it can be.</summary>
+    internal static WeatherDay Fill(WeatherDay day, Dictionary<LocalDate, WeatherDay> known, Climatology climatology)
     {
         var usual = climatology.UsualDay(day.Date);
         var tmax = day.Tmax ?? Between(day.Date, known, d => d.Tmax) ?? usual.Tmax;

@@ -1,5 +1,10 @@
+using System.Globalization;
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Beds;
+using FruitWatch.Model.Catalogue;
+using FruitWatch.Model.Evaporation;
+using FruitWatch.Model.Futures;
+using FruitWatch.Model.Learning;
 using FruitWatch.Model.Weather;
 using NodaTime;
 using BedRow = FruitWatch.Store.Entities.Bed;
@@ -19,6 +24,60 @@ namespace FruitWatch.Service.Beds;
 internal sealed record SiteBook(
     SiteRow Row, DateTimeZone Zone, LocalDate Today, IReadOnlyList<WeatherDay> Weather, ForecastInUse? Forecast, IReadOnlyList<BedBook> Beds)
 {
+    private readonly Lock gate = new();
+    private SiteHistory? history;
+    private WeatherFutures? futures;
+    private bool futuresMade;
+
+    /// <summary>What is known of the site's weather, with holes, in all years.</summary>
+    public required IReadOnlyList<WeatherDay> Known { get; init; }
+
+    /// <summary>The members of the forecast in use; empty where it has none.</summary>
+    public required IReadOnlyList<IReadOnlyList<WeatherDay>> Ensemble { get; init; }
+
+    /// <summary>The site's rule for the reference evapotranspiration.</summary>
+    public required EvaporationLadder Ladder { get; init; }
+
+    /// <summary>The site's past years. Made when it is first asked for.</summary>
+    public SiteHistory History
+    {
+        get
+        {
+            lock (gate)
+                return history ??= new SiteHistory(Known);
+        }
+    }
+
+    /// <summary>The site's many futures from today on; null where neither a forecast nor past years are known. Made when first asked for.</summary>
+    public WeatherFutures? Futures
+    {
+        get
+        {
+            var past = History;
+            lock (gate)
+            {
+                if (!futuresMade)
+                {
+                    futures = WeatherFutures.Make(new OutlookInputs
+                    {
+                        SiteKey = Row.Id.ToString(CultureInfo.InvariantCulture),
+                        Today = Today,
+                        // As it came, with its holes: the futures know better than a filled series how sure a day is.
+                        Forecast = [.. Known.Where(day => day.Date >= Today.PlusDays(-1))],
+                        ForecastAge = Forecast is { } inUse ? Math.Max(0, (int)inUse.Age.TotalDays) : 0,
+                        Ensemble = Ensemble,
+                        History = past,
+                        Errors = BedCatalogue.BuiltIn.ForecastError,
+                        Ladder = Ladder,
+                    });
+                    futuresMade = true;
+                }
+
+                return futures;
+            }
+        }
+    }
+
     /// <summary>Last day of the forecast, or the last known one.</summary>
     public LocalDate? LastDay => Weather.Count > 0 ? Weather[^1].Date : null;
 
@@ -58,6 +117,12 @@ internal sealed record BedBook(
     AccountProblem Problem,
     IReadOnlyList<NoticeRow> Notices)
 {
+    /// <summary>What the log tells of how the bed differs from the catalogue; null where it has no account.</summary>
+    public LearnedBed? Learned { get; init; }
+
+    /// <summary>Where the bed stood at the end of yesterday, by multipliers; its futures go on from there. Null where it has no account.</summary>
+    public BedState? Standing { get; init; }
+
     /// <summary>First day on or after a day on which something happens in the account.</summary>
     public LocalDate? Next(AccountEvent happening, LocalDate from)
     {
@@ -69,6 +134,19 @@ internal sealed record BedBook(
 
         return null;
     }
+}
+
+/// <summary>How a bed differs from the catalogue, as far as its log tells.</summary>
+/// <param name="Evaporation">Multiplier on evaporation.</param>
+/// <param name="Growth">Multiplier on the rates of growth.</param>
+/// <param name="From">What of the log was used.</param>
+/// <param name="LogDisagrees">Nothing that the model allows comes near the log.</param>
+internal sealed record LearnedBed(LearnedMultiplier Evaporation, LearnedMultiplier Growth, LearnedFrom From, bool LogDisagrees)
+{
+    /// <summary>Nothing was observed yet.</summary>
+    public bool IsPrior => From.Count == 0;
+
+    public static LearnedBed Of(BedLearned learned) => new(learned.Evaporation, learned.Growth, learned.From, learned.LogDisagrees);
 }
 
 /// <summary>Why a bed has no account.</summary>

@@ -1,6 +1,8 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Evaporation;
+using FruitWatch.Model.Futures;
+using FruitWatch.Model.Learning;
 using FruitWatch.Model.Weather;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Weather;
@@ -36,8 +38,8 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
             return [];
 
         var zones = sites.ToDictionary(s => s.Site.Id, s => DateTimeZoneProviders.Tzdb[s.Site.ZoneId]);
-        var first = sites.SelectMany(s => s.Beds).Select(b => b.Bed.InoculatedOn).DefaultIfEmpty(now.InUtc().Date).Min().PlusDays(-DaysBefore);
-        var weather = await store.LoadWeatherAsync(siteIds, first, now.InUtc().Date.PlusDays(1), stop);
+        // The years that make a climate: what is usual at a site, and what its past years would bring to its beds.
+        var weather = await store.LoadWeatherAsync(siteIds, now.InUtc().Date.PlusYears(-WeatherPull.YearsBack), now.InUtc().Date.PlusDays(1), stop);
         var forecasts = await LoadForecastsAsync(store, siteIds, now, stop);
         var notices = await store.Notices.AsNoTracking()
             .Where(n => EF.Parameter(siteIds.ToArray()).Contains(n.SiteId) && n.State == NoticeState.Open)
@@ -69,17 +71,23 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
         var inUse = latest is null
             ? null
             : new ForecastInUse(latest.Id, titles.GetValueOrDefault(latest.FeedId, ""), latest.IssuedAt, now - latest.IssuedAt);
-        var known = SiteWeather.Merge(Sources(site, today, records, forecasts), GaugeReadings(data));
+        var payloads = forecasts.Select(issue => ForecastPayload.Read(issue.Payload)).ToList();
+        var known = SiteWeather.Merge(Sources(site, today, records, payloads), GaugeReadings(data));
         var days = Complete(known, data.Beds, today);
         var ladder = new EvaporationLadder(site.Latitude, site.Elevation, site.Coastal);
         var forcing = days.Count > 0 ? SiteForcing.Of(days, ladder) : null;
         return new SiteBook(
-            site, zone, today, days, inUse, [.. data.Beds.Select(bed => Open(bed, forcing, [.. notices[bed.Bed.Id]]))]);
+            site, zone, today, days, inUse, Open(data.Beds, forcing, today, notices))
+        {
+            Known = known,
+            Ensemble = payloads.Count > 0 ? payloads[0].Members : [],
+            Ladder = ladder,
+        };
     }
 
     /// <summary>What is known of the past, best source first; then forecasts, the latest first, which also stand in for a past that no feed told.</summary>
     private static IEnumerable<IEnumerable<WeatherDay>> Sources(
-        Site site, LocalDate today, IReadOnlyList<WeatherRecord> records, IReadOnlyList<ForecastIssue> forecasts)
+        Site site, LocalDate today, IReadOnlyList<WeatherRecord> records, IReadOnlyList<ForecastPayload> forecasts)
     {
         var past = records.Where(r => r.Date < today).ToLookup(r => r.FeedId);
         if (site.HistoryFeedId is { } history)
@@ -87,7 +95,7 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
         if (site.ForecastFeedId is { } forecast && forecast != site.HistoryFeedId)
             yield return past[forecast].Select(r => r.ToDay());
         foreach (var issue in forecasts)
-            yield return ForecastPayload.Read(issue.Payload);
+            yield return issue.Days;
     }
 
     private static Dictionary<LocalDate, double> GaugeReadings(SiteData data)
@@ -102,13 +110,29 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
     {
         if (known.Count == 0)
             return [];
-        // Days before the first known one are filled only as far back as a bed needs them.
+        // No further back than the beds need, and filled before the first known day only as far as their account goes.
         var oldest = beds.Select(b => b.Bed.InoculatedOn).DefaultIfEmpty(today).Min();
-        var from = LocalDate.Min(known[0].Date, oldest);
+        var from = LocalDate.Min(LocalDate.Max(known[0].Date, oldest.PlusDays(-DaysBefore)), oldest);
         return GapFilling.Complete(known, from, known[^1].Date, new Climatology(known)).Days;
     }
 
-    private BedBook Open(BedData data, SiteForcing? forcing, IReadOnlyList<IssuedNotice> notices)
+    private BedBook[] Open(IReadOnlyList<BedData> beds, SiteForcing? forcing, LocalDate today, ILookup<long?, IssuedNotice> notices)
+    {
+        var books = new BedBook[beds.Count];
+        Parallel.For(
+            0,
+            beds.Count,
+            () => new BedLearning(catalogue),
+            (i, _, learning) =>
+            {
+                books[i] = Open(beds[i], forcing, today, learning, [.. notices[beds[i].Bed.Id]]);
+                return learning;
+            },
+            _ => { });
+        return books;
+    }
+
+    private BedBook Open(BedData data, SiteForcing? forcing, LocalDate today, BedLearning learning, IReadOnlyList<IssuedNotice> notices)
     {
         var bed = BedReading.ToModel(data.Bed, catalogue);
         var log = BedReading.Log(data, catalogue);
@@ -116,8 +140,21 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
             : bed.Inoculated < forcing.First ? AccountProblem.WeatherStartsLater
             : bed.Inoculated >= forcing.End ? AccountProblem.NotYetMade
             : AccountProblem.None;
-        var account = problem == AccountProblem.None ? BedAccount.Run(bed, log, forcing!, catalogue, forcing!.End.PlusDays(-1)) : null;
-        return new BedBook(data.Bed, bed, data.Log, log, account, problem, notices);
+        if (problem != AccountProblem.None)
+            return new BedBook(data.Bed, bed, data.Log, log, null, problem, notices);
+
+        var yesterday = LocalDate.Min(today, forcing!.End).PlusDays(-1);
+        var learned = learning.Run(bed, log, forcing, yesterday, (ulong)data.Bed.Id, OutlookInputs.UsualMembers);
+        // The account that people read is that of the middle of what was learned; without anything seen, that of the catalogue.
+        var known = learned.IsPrior ? bed : bed with { EvaporationMultiplier = learned.Evaporation.P50, GrowthMultiplier = learned.Growth.P50 };
+        var account = BedAccount.Run(known, log, forcing, catalogue, forcing.End.PlusDays(-1));
+        var standing = new BedState(learned.Lanes.Length);
+        standing.StartFrom(learned.End, learned.Lanes.AsSpan());
+        return new BedBook(data.Bed, bed, data.Log, log, account, problem, notices)
+        {
+            Learned = LearnedBed.Of(learned),
+            Standing = standing,
+        };
     }
 
     private static async Task<ILookup<long, ForecastIssue>> LoadForecastsAsync(

@@ -18,6 +18,7 @@ internal static class LogKinds
     public const string Cover = "cover";
     public const string Mycelium = "mycelium";
     public const string Pins = "pins";
+    public const string NoPins = "no-pins";
     public const string Picked = "picked";
     public const string FlushOver = "flush-over";
     public const string ToppedUp = "topped-up";
@@ -34,6 +35,7 @@ internal static class LogKinds
         [Cover] = e => new CoverChanged(e.On, e.Choice<Cover>("none, sheet or pierced-sheet")),
         [Mycelium] = e => new MyceliumSeen(e.On, e.Amount("share of the bed", 0, 1)),
         [Pins] = e => new PinsSeen(e.On),
+        [NoPins] = e => new NoPinsFound(e.On),
         [Picked] = e => new Picked(e.On, e.Amount("kg", 0, 10_000)),
         [FlushOver] = e => new FlushOver(e.On),
         [ToppedUp] = e => new ToppedUp(e.On, e.Material(), e.Depth()),

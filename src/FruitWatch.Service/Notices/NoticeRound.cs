@@ -1,5 +1,6 @@
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Outlooks;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -27,14 +28,12 @@ internal static class NoticeRound
             .ToListAsync(stop);
         var byBed = rows.ToLookup(n => n.BedId);
         int opened = 0, closed = 0;
-        foreach (var bed in site.Beds.Where(b => b.Account is not null && b.Bed.Inoculated <= site.Today))
+        var mornings = BedOutlooks.Mornings(site);
+        foreach (var bed in site.Beds.Where(b => mornings.ContainsKey(b.Row.Id)))
         {
             var kept = byBed[bed.Row.Id].ToDictionary(n => n.Id);
             var outcomes = NoticeBook.Reconcile(
-                new BedMorning(bed.Account!, site.Today, site.Weather, bed.Log)
-                {
-                    ForecastAge = site.Forecast is { } forecast ? (int)forecast.Age.TotalDays : 0,
-                },
+                mornings[bed.Row.Id],
                 [.. kept.Values.Where(n => n.State == NoticeState.Open).Select(NoticeRows.ToOpen)],
                 [.. kept.Values.Where(n => n.State != NoticeState.Open).Select(NoticeRows.ToClosed)]);
             foreach (var outcome in outcomes.Where(o => !closingsOnly || o is NoticeClosed { How: NoticeEnd.Done }))

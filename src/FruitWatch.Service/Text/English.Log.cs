@@ -23,6 +23,7 @@ internal sealed partial class English
         LogKinds.Cover => "Cover on or off",
         LogKinds.Mycelium => "Mycelium seen",
         LogKinds.Pins => "Pins seen",
+        LogKinds.NoPins => "Looked, no pins",
         LogKinds.Picked => "Picked",
         LogKinds.FlushOver => "Flush over",
         LogKinds.ToppedUp => "Topped up",

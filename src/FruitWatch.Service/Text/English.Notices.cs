@@ -1,6 +1,7 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
+using FruitWatch.Model.Outlooks;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -73,7 +74,9 @@ internal sealed partial class English
         var why = notice.Reason;
         var days = why[ReasonNumber.Days];
         var rain = Rain(why);
-        return why.Code switch
+        return Sentence() + Compared(notice);
+
+        string Sentence() => why.Code switch
         {
             ReasonCode.WaterLow =>
                 $"Without water the bed falls to {Percent(why[ReasonNumber.Moisture])} of its usable water; its mark for watering is "
@@ -114,10 +117,10 @@ internal sealed partial class English
                 $"The bed itself is to reach {Celsius(why[ReasonNumber.BedTemperature])}; {Celsius(why[ReasonNumber.HarmTemperature])} sets the spawn back. "
                 + (why[ReasonNumber.Covered] > 0 ? "Shade the cover, lift its edges for air and keep the bed moist." : "Shade the bed and keep it moist."),
             ReasonCode.PinsAhead =>
-                $"By the bed's account and the forecast, pins form around {Date(notice.Day)}. "
+                $"By the bed's account and the forecast, pins form around {Date(notice.Day)}{ChanceOf(notice)}. "
                 + "Keep the surface moist and look every day from the first date on.",
             ReasonCode.HarvestAhead =>
-                $"By the bed's account and the forecast, the first mushrooms are of size around {Date(notice.Day)}.",
+                $"By the bed's account and the forecast, the first mushrooms are of size around {Date(notice.Day)}{ChanceOf(notice)}.",
             ReasonCode.FlushReady => $"A flush should be of size now. Look every day until {Date(notice.Until)}.",
             ReasonCode.NothingLogged =>
                 $"Nothing has been logged for this bed since {Date(notice.Day.PlusDays(-(int)days))}. Squeeze a handful, look for white mycelium, pins, mould and slugs, and log what you find.",
@@ -204,6 +207,29 @@ internal sealed partial class English
         .. species.Cautions.Select(caution => caution.TextIn(Language)),
         "Before selling or giving away what was picked: follow local food law and its inspection.",
     ];
+
+    private string ChanceOf(NoticeDraft notice) => notice.Reason.Numbers.TryGetValue(ReasonNumber.Chance, out var chance)
+        ? $" ({Percent(chance)} chance by {Date(notice.Until)})"
+        : "";
+
+    /// <summary>What the same futures bring with the advice followed today and without; nothing where they were not compared.</summary>
+    private string Compared(NoticeDraft notice)
+    {
+        var why = notice.Reason;
+        if (!why.Numbers.ContainsKey(ReasonNumber.OutcomeCounts))
+            return "";
+        var (alone, acted) = notice.Kind switch
+        {
+            NoticeKind.CoverOff => ("Left covered", "uncovered today"),
+            NoticeKind.CoverOn => ("Left open", "covered today"),
+            _ => ("Left alone", "watered today"),
+        };
+        var days = why[ReasonNumber.ChanceDays];
+        if ((WhatCounts)why[ReasonNumber.OutcomeCounts] is WhatCounts.Moisture)
+            return $" {alone}, it is too dry or too wet on about {Number(why[ReasonNumber.BadDaysAlone], 1)} of the next {Days(days + 1)}; {acted}, on about {Number(why[ReasonNumber.BadDaysActed], 1)}.";
+        var what = (WhatCounts)why[ReasonNumber.OutcomeCounts] is WhatCounts.Pins ? "pins" : "a harvest";
+        return $" {alone} {Percent(why[ReasonNumber.ChanceAlone])}, {acted} {Percent(why[ReasonNumber.ChanceActed])} chance of {what} by {Date(notice.Day.PlusDays((int)days))}.";
+    }
 
     private string Rain(NoticeReason why) => IsDry(why)
         ? $"no rain to speak of is forecast for {Days(why[ReasonNumber.Days])}"

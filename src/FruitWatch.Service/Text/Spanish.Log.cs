@@ -23,6 +23,7 @@ internal sealed partial class Spanish
         LogKinds.Cover => "Poner o quitar cubierta",
         LogKinds.Mycelium => "Micelio visto",
         LogKinds.Pins => "Primordios vistos",
+        LogKinds.NoPins => "Sin primordios al mirar",
         LogKinds.Picked => "Cosecha",
         LogKinds.FlushOver => "Fin de la oleada",
         LogKinds.ToppedUp => "Material añadido",

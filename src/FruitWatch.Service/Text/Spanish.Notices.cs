@@ -1,6 +1,7 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
+using FruitWatch.Model.Outlooks;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -73,7 +74,9 @@ internal sealed partial class Spanish
         var why = notice.Reason;
         var days = why[ReasonNumber.Days];
         var rain = Rain(why);
-        return why.Code switch
+        return Sentence() + Compared(notice);
+
+        string Sentence() => why.Code switch
         {
             ReasonCode.WaterLow =>
                 $"Sin riego, la cama baja al {Percent(why[ReasonNumber.Moisture])} de su agua útil; hay que regar por debajo del "
@@ -114,10 +117,10 @@ internal sealed partial class Spanish
                 $"La propia cama llegará a {Celsius(why[ReasonNumber.BedTemperature])}; a {Celsius(why[ReasonNumber.HarmTemperature])} el micelio retrocede. "
                 + (why[ReasonNumber.Covered] > 0 ? "Dar sombra a la cubierta, levantar los bordes para que entre aire y mantener la cama húmeda." : "Dar sombra a la cama y mantenerla húmeda."),
             ReasonCode.PinsAhead =>
-                $"Según la cuenta de la cama y el pronóstico, los primordios se forman hacia el {Date(notice.Day)}. "
+                $"Según la cuenta de la cama y el pronóstico, los primordios se forman hacia el {Date(notice.Day)}{ChanceOf(notice)}. "
                 + "Mantener húmeda la superficie y mirar cada día desde la primera fecha.",
             ReasonCode.HarvestAhead =>
-                $"Según la cuenta de la cama y el pronóstico, las primeras setas tendrán tamaño hacia el {Date(notice.Day)}.",
+                $"Según la cuenta de la cama y el pronóstico, las primeras setas tendrán tamaño hacia el {Date(notice.Day)}{ChanceOf(notice)}.",
             ReasonCode.FlushReady => $"Ya debería haber setas con tamaño. Mirar cada día hasta el {Date(notice.Until)}.",
             ReasonCode.NothingLogged =>
                 $"No se ha anotado nada de esta cama desde el {Date(notice.Day.PlusDays(-(int)days))}. Apretar un puñado, buscar micelio blanco, primordios, moho y babosas, y anotar lo que se vea.",
@@ -204,6 +207,29 @@ internal sealed partial class Spanish
         .. species.Cautions.Select(caution => caution.TextIn(Language)),
         "Antes de vender o regalar lo cosechado: cumplir la normativa alimentaria local y su inspección.",
     ];
+
+    private string ChanceOf(NoticeDraft notice) => notice.Reason.Numbers.TryGetValue(ReasonNumber.Chance, out var chance)
+        ? $" (probabilidad del {Percent(chance)} hasta el {Date(notice.Until)})"
+        : "";
+
+    /// <summary>What the same futures bring with the advice followed today and without; nothing where they were not compared.</summary>
+    private string Compared(NoticeDraft notice)
+    {
+        var why = notice.Reason;
+        if (!why.Numbers.ContainsKey(ReasonNumber.OutcomeCounts))
+            return "";
+        var (alone, acted) = notice.Kind switch
+        {
+            NoticeKind.CoverOff => ("Si sigue tapada", "destapándola hoy"),
+            NoticeKind.CoverOn => ("Si sigue destapada", "tapándola hoy"),
+            _ => ("Si no se riega", "regándola hoy"),
+        };
+        var days = why[ReasonNumber.ChanceDays];
+        if ((WhatCounts)why[ReasonNumber.OutcomeCounts] is WhatCounts.Moisture)
+            return $" {alone}, estará demasiado seca o mojada unos {Number(why[ReasonNumber.BadDaysAlone], 1)} de los próximos {Days(days + 1)}; {acted}, unos {Number(why[ReasonNumber.BadDaysActed], 1)}.";
+        var what = (WhatCounts)why[ReasonNumber.OutcomeCounts] is WhatCounts.Pins ? "primordios" : "cosecha";
+        return $" Probabilidad de {what} hasta el {Date(notice.Day.PlusDays((int)days))}: {alone.ToLowerInvariant()}, {Percent(why[ReasonNumber.ChanceAlone])}; {acted}, {Percent(why[ReasonNumber.ChanceActed])}.";
+    }
 
     private string Rain(NoticeReason why) => IsDry(why)
         ? $"apenas se prevé lluvia en {Days(why[ReasonNumber.Days])}"

@@ -1,4 +1,5 @@
 using FruitWatch.Feeds;
+using FruitWatch.Model.Weather;
 using FruitWatch.Service.Operating;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -21,6 +22,9 @@ internal sealed class WeatherPull(FeedClient client, ServiceOptions options, ICl
 {
     /// <summary>Days before the oldest bed that a first pull asks for: they warm up the soil.</summary>
     private const int DaysBefore = 60;
+
+    /// <summary>The World Meteorological Organization's climate normals rest on thirty years; older days say little of today's climate.</summary>
+    public const int YearsBack = 30;
 
     /// <summary>Known days that are asked for again: services mend their last days.</summary>
     private const int DaysAgain = 10;
@@ -54,7 +58,9 @@ internal sealed class WeatherPull(FeedClient client, ServiceOptions options, ICl
             var place = new FeedSite(site.Latitude, site.Longitude, site.Elevation, zone);
             var description = FeedDescription.Parse(feed.Description, options.PlainHttpHostSet);
             var known = await LastKnownAsync(store, site.Id, feed.Id, stop);
-            var from = known?.PlusDays(-DaysAgain) ?? await OldestBedAsync(store, site.Id, today, stop);
+            // A file costs nothing to read: all the years that it has make the outlook longer and surer.
+            var from = known?.PlusDays(-DaysAgain)
+                ?? (description.IsUpload ? today.PlusYears(-YearsBack) : await OldestBedAsync(store, site.Id, today, stop));
             var fetched = await client.FetchAsync(
                 description, place, new FeedRequest(today) { Start = from, UploadPath = options.FeedFile(feed.Key) }, stop);
             var reading = FeedReader.Read(description, fetched.Body, place, today, fetched.FetchedAt, from);
@@ -79,13 +85,14 @@ internal sealed class WeatherPull(FeedClient client, ServiceOptions options, ICl
     private static async Task KeepAsync(
         FruitWatchStore store, Site site, Feed feed, FeedReading reading, LocalDate from, LocalDate today, Instant fetchedAt, CancellationToken stop)
     {
-        var days = reading.ToWeather();
+        var members = reading.Members.Select(reading.ToWeather).ToList();
+        var days = members.Count > 0 ? EnsembleMean.Of(members.Select(Ahead)) : reading.ToWeather();
         var past = days.Where(d => d.Date < today && d.Date >= from).ToList();
         if (past.Count > 0)
             await store.MergeWeatherAsync(site.Id, feed.Id, past, fetchedAt, fetchedAt, stop);
 
-        var ahead = days.Where(d => d.Date >= today).ToList();
-        if (ahead.Count > 0 && reading.Provides is FeedProvides.Forecast or FeedProvides.Both)
+        var ahead = Ahead(days);
+        if (ahead.Count > 0 && reading.Provides is FeedProvides.Forecast or FeedProvides.Both or FeedProvides.Ensemble)
         {
             await store.KeepForecastAsync(
                 new ForecastIssue
@@ -96,10 +103,12 @@ internal sealed class WeatherPull(FeedClient client, ServiceOptions options, ICl
                     FetchedAt = fetchedAt,
                     FirstDay = ahead[0].Date,
                     Days = ahead.Count,
-                    Payload = ForecastPayload.Write(ahead),
+                    Payload = new ForecastPayload(ahead, reading.SpreadUsable ? [.. members.Select(Ahead)] : []).Write(),
                 },
                 stop);
         }
+
+        IReadOnlyList<WeatherDay> Ahead(IReadOnlyList<WeatherDay> series) => [.. series.Where(d => d.Date >= today)];
     }
 
     private static Task<LocalDate?> LastKnownAsync(FruitWatchStore store, long siteId, long feedId, CancellationToken stop) =>

@@ -109,7 +109,7 @@ internal sealed class InventedCooperative
                 FetchedAt = at,
                 FirstDay = Today,
                 Days = 10,
-                Payload = ForecastPayload.Write(ahead),
+                Payload = new ForecastPayload(ahead, []).Write(),
             });
             store.Mornings.Add(new SiteMorning { SiteId = site, On = Today, DoneAt = Now - Duration.FromMinutes(20), FeedState = "fresh" });
         }
