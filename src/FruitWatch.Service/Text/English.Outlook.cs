@@ -88,11 +88,13 @@ internal sealed partial class English
 
     public override string OutlookDay(LocalDate? day, LocalDate last) => day is { } known ? BriefDate(known) : $"after {BriefDate(last)}";
 
-    public override string OutlookWindow(LocalDate? from, LocalDate? until, string chance, LocalDate last) => (from, until) switch
+    protected override string OutlookWindow(LocalDate? from, LocalDate? until, string chance, LocalDate last) => (from, until) switch
     {
-        (null, _) => $"unlikely by {ShortDate(last)}: {chance}",
+        (null, _) => $"unlikely: {chance} by {ShortDate(last)}",
         ({ } first, null) => $"from {ShortDate(first)} on; {chance} by {ShortDate(last)}",
-        ({ } first, { } end) => first == end ? $"{Date(first)}, {chance}" : $"{ShortDate(first)} to {ShortDate(end)}, {chance}",
+        ({ } first, { } end) => first == end
+            ? $"{ShortDate(first)}; {chance} by {ShortDate(last)}"
+            : $"{ShortDate(first)} to {ShortDate(end)}; {chance} by {ShortDate(last)}",
     };
 
     public override string OutlookWhatIf => "What you could do today";
@@ -126,8 +128,6 @@ internal sealed partial class English
     public override string OutlookWater => "Water by week";
 
     public override string OutlookWaterSaid => "What keeps the bed above its mark, if it is filled up each time that it falls below: the mean of all futures, and how many of them want any.";
-
-    public override string OutlookNoWater => "No future of these weeks wants any water.";
 
     public override string OutlookWeek => "Week";
 

@@ -88,11 +88,13 @@ internal sealed partial class Spanish
 
     public override string OutlookDay(LocalDate? day, LocalDate last) => day is { } known ? BriefDate(known) : $"después del {BriefDate(last)}";
 
-    public override string OutlookWindow(LocalDate? from, LocalDate? until, string chance, LocalDate last) => (from, until) switch
+    protected override string OutlookWindow(LocalDate? from, LocalDate? until, string chance, LocalDate last) => (from, until) switch
     {
-        (null, _) => $"poco probable hasta el {ShortDate(last)}: {chance}",
+        (null, _) => $"poco probable: {chance} hasta el {ShortDate(last)}",
         ({ } first, null) => $"desde el {ShortDate(first)}; {chance} hasta el {ShortDate(last)}",
-        ({ } first, { } end) => first == end ? $"{Date(first)}, {chance}" : $"del {ShortDate(first)} al {ShortDate(end)}, {chance}",
+        ({ } first, { } end) => first == end
+            ? $"{ShortDate(first)}; {chance} hasta el {ShortDate(last)}"
+            : $"del {ShortDate(first)} al {ShortDate(end)}; {chance} hasta el {ShortDate(last)}",
     };
 
     public override string OutlookWhatIf => "Qué se podría hacer hoy";
@@ -126,8 +128,6 @@ internal sealed partial class Spanish
     public override string OutlookWater => "Agua por semana";
 
     public override string OutlookWaterSaid => "Lo que mantiene la cama por encima de su límite, si se llena cada vez que baja de él: la media de todos los futuros, y cuántos de ellos piden agua.";
-
-    public override string OutlookNoWater => "Ningún futuro de estas semanas pide agua.";
 
     public override string OutlookWeek => "Semana";
 

@@ -53,8 +53,12 @@ internal abstract partial class Words
     /// <summary>A day, or that it lies beyond the last one.</summary>
     public abstract string OutlookDay(LocalDate? day, LocalDate last);
 
-    /// <summary>When something happens, in a few words: the days of one and of nine futures in ten, and the chance.</summary>
-    public abstract string OutlookWindow(LocalDate? from, LocalDate? until, string chance, LocalDate last);
+    /// <summary>When something happens, in a few words: the days of one and of nine futures in ten, and the chance by the last day.</summary>
+    public string OutlookWindow(EventOutlook when, LocalDate last) =>
+        OutlookWindow(when.DateOf(0.1), when.DateOf(0.9), Chance(when.Count, when.Members), last);
+
+    /// <inheritdoc cref="OutlookWindow(EventOutlook, LocalDate)"/>
+    protected abstract string OutlookWindow(LocalDate? from, LocalDate? until, string chance, LocalDate last);
 
     public abstract string OutlookWhatIf { get; }
 
@@ -77,8 +81,6 @@ internal abstract partial class Words
     public abstract string OutlookWater { get; }
 
     public abstract string OutlookWaterSaid { get; }
-
-    public abstract string OutlookNoWater { get; }
 
     public abstract string OutlookWeek { get; }
 
@@ -121,6 +123,9 @@ internal abstract partial class Words
         var percent = Math.Round(100 * Model.Futures.Chance.Of(k, n), MidpointRounding.AwayFromZero);
         return percent < 1 ? "<1\u00a0%" : percent > 99 ? ">99\u00a0%" : $"{Number(percent)}\u00a0%";
     }
+
+    /// <summary>Litres in a table: with one decimal where they are few.</summary>
+    public string TableLitres(double litres) => litres < 0.05 ? "–" : Number(litres, litres < 10 ? 1 : 0);
 
     /// <summary>Years in as few letters as can be: 2012–2014, or one by one where some are missing between them.</summary>
     protected string Years(IReadOnlyList<int> years) => years.Count > 2 && years[^1] - years[0] == years.Count - 1
