@@ -55,6 +55,17 @@ public sealed class BedStep
         state.Start(plan, plan.On(0), bed: forcing.MeanBefore(first, 10) ?? firstMean, soil: forcing.MeanBefore(first, 60) ?? firstMean);
     }
 
+    /// <summary>Puts a state at the evening before the first day, with temperatures of its own in each future.</summary>
+    /// <param name="state">Is overwritten.</param>
+    /// <param name="bed">Bed temperature in each lane. [°C]</param>
+    /// <param name="soil">Soil temperature in each lane. [°C]</param>
+    internal void Start(BedState state, ReadOnlySpan<double> bed, ReadOnlySpan<double> soil)
+    {
+        state.Start(plan, plan.On(0), bed[0], soil[0]);
+        bed.CopyTo(state.BedTemperature);
+        soil.CopyTo(state.SoilTemperature);
+    }
+
     /// <summary>Goes on by one day.</summary>
     /// <param name="state">Of the evening before; is overwritten with that of the day's end.</param>
     /// <param name="forcing">The site's weather: as many futures as the state has, or one that all of them share.</param>

@@ -17,13 +17,13 @@ internal sealed class Fruiting
     private readonly Species species;
     private readonly double runPerDay;
     private readonly NodaTime.LocalDate inoculated;
-    private readonly int coldYearMonth;
+    private readonly double latitude;
 
     public Fruiting(Species species, Bed bed, double latitude)
     {
         this.species = species;
         inoculated = bed.Inoculated;
-        coldYearMonth = latitude >= 0 ? 7 : 1;
+        this.latitude = latitude;
         var rate = bed.SpawnRate ?? species.SpawnRun.SpawnRate;
         var spawn = Math.Clamp(Math.Sqrt(rate / species.SpawnRun.SpawnRate), 0.5, 1.5);
         runPerDay = spawn / species.SpawnRun.DaysAtOptimum;
@@ -31,14 +31,13 @@ internal sealed class Fruiting
 
     public void Advance(BedState state, SiteForcing forcing, int at, int day, in BedDay today, DayResult result)
     {
-        var date = inoculated.PlusDays(day);
-        var coldYearStarts = date is { Day: 1 } && date.Month == coldYearMonth;
+        var coldYearStarts = SiteForcing.IsColdYearStart(inoculated.PlusDays(day), latitude);
         var grows = false;
         var weather = at * forcing.Stride;
         var next = forcing.Futures == 1 ? 0 : 1; // one series of weather serves all lanes
         for (var lane = 0; lane < state.Stride; lane++)
         {
-            CountFrost(state, lane, day, coldYearStarts, result.GroundMin[lane]);
+            CountFrost(state, lane, day, forcing.ColdYearStarts?[weather + next * lane] ?? coldYearStarts, result.GroundMin[lane]);
             result.Unmet[lane] = Unmet.None;
             result.Events[lane] = state.Phases[lane] switch
             {

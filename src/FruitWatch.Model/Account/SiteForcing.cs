@@ -74,6 +74,11 @@ public sealed class SiteForcing
 
     internal double[] Tmax { get; }
 
+    /// <summary>
+    /// Whether the cold year starts with this day, where the futures are of different years; null where the bed's own date tells.
+    /// </summary>
+    internal bool[]? ColdYearStarts { get; private set; }
+
     /// <summary>The day after the last.</summary>
     public LocalDate End => First.PlusDays(Days);
 
@@ -122,6 +127,38 @@ public sealed class SiteForcing
             GroundOpen[i] = tmin - (tmax - tmin >= 10 ? 3 : 1);
         }
     }
+
+    /// <summary>Lets a future relive past days, with the calendar that they had.</summary>
+    /// <param name="future">The future.</param>
+    /// <param name="past">One series, long enough.</param>
+    /// <param name="from">The day of the past that becomes the first day here.</param>
+    internal void Relive(int future, SiteForcing past, int from)
+    {
+        ColdYearStarts ??= new bool[Days * Stride];
+        var end = future == Futures - 1 ? Stride : future + 1;
+        for (var day = 0; day < Days; day++)
+        {
+            var source = (from + day) * past.Stride;
+            var coldYearStarts = IsColdYearStart(past.First.PlusDays(from + day), Latitude);
+            for (var i = day * Stride + future; i < day * Stride + end; i++)
+            {
+                Tmax[i] = past.Tmax[source];
+                Tmin[i] = past.Tmin[source];
+                Tmean[i] = past.Tmean[source];
+                Rain[i] = past.Rain[source];
+                Et0[i] = past.Et0[source];
+                Humidity[i] = past.Humidity[source];
+                HumidityFactor[i] = past.HumidityFactor[source];
+                GroundSheltered[i] = past.GroundSheltered[source];
+                GroundOpen[i] = past.GroundOpen[source];
+                ColdYearStarts[i] = coldYearStarts;
+            }
+        }
+    }
+
+    /// <summary>Whether the cold year, over which frosty nights are counted, starts with a day.</summary>
+    internal static bool IsColdYearStart(LocalDate date, double latitude) =>
+        date is { Day: 1 } && date.Month == (latitude >= 0 ? 7 : 1);
 
     /// <summary>Mean of the daily mean temperatures of up to <paramref name="count"/> days before a day. [°C]</summary>
     /// <returns>Null where no such day is known.</returns>

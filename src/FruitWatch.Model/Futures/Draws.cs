@@ -16,7 +16,7 @@ namespace FruitWatch.Model.Futures;
 public sealed class Draws
 {
     private const ulong GoldenGamma = 0x9E3779B97F4A7C15;
-    private const ulong FnvOffset = 0xCBF29CE484222325; // FNV-1a, 64 bits (Fowler, Noll & Vo; RFC 9923)
+    private const ulong FnvOffset = 0xCBF29CE484222325; // FNV-1a of 64 bits (Fowler, Noll & Vo)
     private const ulong FnvPrime = 0x100000001B3;
 
     private readonly ulong seed;

@@ -25,9 +25,15 @@ internal sealed class DressedForecast
     private readonly ForecastErrorDefaults defaults;
     private readonly ForecastError[] errors; // by month
     private readonly double loosening;
+    private readonly int age;
 
-    public DressedForecast(ForecastSeries forecast, SiteHistory history, ForecastErrorDefaults defaults)
+    /// <param name="forecast">The forecast, from today on.</param>
+    /// <param name="history">The site's past.</param>
+    /// <param name="defaults">Errors of a single forecast.</param>
+    /// <param name="age">Days since it was issued: so much further ahead did it look. [d]</param>
+    public DressedForecast(ForecastSeries forecast, SiteHistory history, ForecastErrorDefaults defaults, int age)
     {
+        this.age = age;
         this.forecast = forecast;
         this.history = history;
         this.defaults = defaults;
@@ -46,21 +52,24 @@ internal sealed class DressedForecast
     {
         var days = new WeatherDay[forecast.Days.Count];
         double zMax = 0, zMin = 0, chance = 0;
-        for (var lead = 0; lead < days.Length; lead++)
+        for (var ahead = 0; ahead < days.Length; ahead++)
         {
-            (zMax, zMin) = Next(zMax, zMin, lead, temperature);
-            chance = lead == 0 || rain.Uniform() >= KeptDraw ? rain.Uniform() : chance;
-            var (day, fromCalendar) = forecast.Days[lead];
+            var lead = ahead + age;
+            (zMax, zMin) = Next(zMax, zMin, lead, isFirst: ahead == 0, temperature);
+            chance = ahead == 0 || rain.Uniform() >= KeptDraw ? rain.Uniform() : chance;
+            var (day, fromCalendar) = forecast.Days[ahead];
             var error = errors[day.Date.Month - 1];
             // A day put in from the calendar is as uncertain as the calendar is, however near.
             var reach = fromCalendar ? double.PositiveInfinity : lead;
             var tmax = Centre(day.Tmax!.Value, history.UsualTmax(day.Date), error, reach) + error.SdTmax(reach) * WithTails(zMax, temperature);
             var tmin = Centre(day.Tmin!.Value, history.UsualTmin(day.Date), error, reach) + error.SdTmin(reach) * WithTails(zMin, temperature);
-            days[lead] = (day with
+            var fallen = Rain(day.Rain, day.Date, lead, error, chance, rain);
+            // What the grower's gauge holds is no forecast.
+            days[ahead] = (day with
             {
                 Tmax = Math.Max(tmax, tmin),
                 Tmin = Math.Min(tmax, tmin),
-                Rain = Rain(day.Rain, day.Date, lead, error, chance, rain),
+                Rain = day.RainFrom == Provenance.Gauge ? day.Rain : fallen,
             }).From(Provenance.Forecast);
         }
 
@@ -78,12 +87,12 @@ internal sealed class DressedForecast
     }
 
     /// <summary>The normals behind a day's errors, from those of the day before.</summary>
-    private (double Max, double Min) Next(double zMax, double zMin, int lead, Draws draws)
+    private (double Max, double Min) Next(double zMax, double zMin, int lead, bool isFirst, Draws draws)
     {
-        var phi = lead == 0 ? 0 : Tightened(ForecastError.FromDayToDay(lead));
+        var phi = isFirst ? 0 : Tightened(ForecastError.FromDayToDay(lead));
         var fresh = Math.Sqrt(1 - phi * phi);
         // What is carried over brings φ²·ρ of the day before; the fresh part must bring the rest of today's ρ.
-        var carried = lead == 0 ? 0 : phi * phi * Tightened(ForecastError.MaxWithMin(lead - 1));
+        var carried = isFirst ? 0 : phi * phi * Tightened(ForecastError.MaxWithMin(lead - 1));
         var together = Math.Clamp((Tightened(ForecastError.MaxWithMin(lead)) - carried) / (1 - phi * phi), -1, 1);
         var one = draws.Normal();
         var other = together * one + Math.Sqrt(1 - together * together) * draws.Normal();

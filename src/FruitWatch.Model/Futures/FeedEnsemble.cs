@@ -26,20 +26,6 @@ internal sealed record FeedEnsemble(IReadOnlyList<IReadOnlyList<WeatherDay>> Mem
         return new FeedEnsemble(members, withHoles, filled);
     }
 
-    /// <summary>Day by day the mean of what the members know.</summary>
-    public static IReadOnlyList<WeatherDay> Mean(IEnumerable<IReadOnlyList<WeatherDay>> members) =>
-    [
-        .. members.SelectMany(m => m).GroupBy(d => d.Date).OrderBy(g => g.Key).Select(day =>
-            new WeatherDay(day.Key, day.Average(d => d.Tmax), day.Average(d => d.Tmin), day.Average(d => d.Rain))
-            {
-                Humidity = day.Average(d => d.Humidity),
-                DewPoint = day.Average(d => d.DewPoint),
-                Wind = day.Average(d => d.Wind),
-                Radiation = day.Average(d => d.Radiation),
-                FeedEvapotranspiration = day.Average(d => d.FeedEvapotranspiration),
-            }),
-    ];
-
     /// <summary>Short holes are filled; a member with a longer one, or with one that nothing fills, has no days here.</summary>
     private static (IReadOnlyList<WeatherDay> Days, int Holes) Complete(IReadOnlyList<WeatherDay> series, OutlookInputs inputs)
     {

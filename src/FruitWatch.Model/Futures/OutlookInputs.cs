@@ -26,6 +26,9 @@ public sealed record OutlookInputs
     /// </summary>
     public IReadOnlyList<WeatherDay> Forecast { get; init; } = [];
 
+    /// <summary>Days since <see cref="Forecast"/> was issued: its errors are those of so much longer a lead. At least 0.</summary>
+    public int ForecastAge { get; init; }
+
     /// <summary>The members of the feed's ensemble, where it has one; may be of unequal length and have missing days.</summary>
     public IReadOnlyList<IReadOnlyList<WeatherDay>> Ensemble { get; init; } = [];
 

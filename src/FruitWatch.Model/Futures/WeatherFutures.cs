@@ -68,6 +68,7 @@ public sealed class WeatherFutures
         ArgumentNullException.ThrowIfNull(inputs);
         ArgumentOutOfRangeException.ThrowIfLessThan(inputs.Days, 1);
         ArgumentOutOfRangeException.ThrowIfLessThan(inputs.Members, 1);
+        ArgumentOutOfRangeException.ThrowIfNegative(inputs.ForecastAge);
 
         var draws = Draws.For(inputs.SiteKey, inputs.Today);
         var notes = new List<FutureNote>();
@@ -132,7 +133,7 @@ public sealed class WeatherFutures
             return (FutureSource.PastYears, Enumerable.Repeat<IReadOnlyList<WeatherDay>>([], inputs.Members).ToList());
         }
 
-        var dressed = new DressedForecast(series, inputs.History, inputs.Errors);
+        var dressed = new DressedForecast(series, inputs.History, inputs.Errors, inputs.ForecastAge);
         return (FutureSource.Dressed,
         [
             .. Enumerable.Range(0, inputs.Members).Select(member =>
@@ -143,7 +144,7 @@ public sealed class WeatherFutures
     /// <summary>The forecast, or the mean of an ensemble that cannot stand for itself.</summary>
     private static ForecastSeries Series(OutlookInputs inputs)
     {
-        var mean = ForecastSeries.Read(FeedEnsemble.Mean(inputs.Ensemble), inputs.Today, inputs.Days, inputs.History.Climatology);
+        var mean = ForecastSeries.Read(EnsembleMean.Of(inputs.Ensemble), inputs.Today, inputs.Days, inputs.History.Climatology);
         return mean.Days.Count > 0
             ? mean
             : ForecastSeries.Read(inputs.Forecast, inputs.Today, inputs.Days, inputs.History.Climatology);

@@ -48,6 +48,9 @@ public sealed class OutlookRun
         given = new double[weather.Stride];
     }
 
+    /// <summary>Number of futures.</summary>
+    public int Members => weather.Futures;
+
     /// <summary>The outlook of a bed.</summary>
     /// <param name="bed">The bed.</param>
     /// <param name="log">Its log, today's entries included.</param>

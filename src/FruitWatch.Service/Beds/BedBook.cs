@@ -4,6 +4,7 @@ using FruitWatch.Model.Beds;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Evaporation;
 using FruitWatch.Model.Futures;
+using FruitWatch.Model.Learning;
 using FruitWatch.Model.Weather;
 using NodaTime;
 using BedRow = FruitWatch.Store.Entities.Bed;
@@ -61,7 +62,9 @@ internal sealed record SiteBook(
                     {
                         SiteKey = Row.Id.ToString(CultureInfo.InvariantCulture),
                         Today = Today,
-                        Forecast = [.. Weather.Where(day => day.Date >= Today)],
+                        // As it came, with its holes: the futures know better than a filled series how sure a day is.
+                        Forecast = [.. Known.Where(day => day.Date >= Today.PlusDays(-1))],
+                        ForecastAge = Forecast is { } inUse ? Math.Max(0, (int)inUse.Age.TotalDays) : 0,
                         Ensemble = Ensemble,
                         History = past,
                         Errors = BedCatalogue.BuiltIn.ForecastError,
@@ -114,7 +117,10 @@ internal sealed record BedBook(
     AccountProblem Problem,
     IReadOnlyList<NoticeRow> Notices)
 {
-    /// <summary>Where the bed stood at the end of yesterday, from where its futures go on; null where it has no account.</summary>
+    /// <summary>What the log tells of how the bed differs from the catalogue; null where it has no account.</summary>
+    public LearnedBed? Learned { get; init; }
+
+    /// <summary>Where the bed stood at the end of yesterday, by multipliers; its futures go on from there. Null where it has no account.</summary>
     public BedState? Standing { get; init; }
 
     /// <summary>First day on or after a day on which something happens in the account.</summary>
@@ -128,6 +134,19 @@ internal sealed record BedBook(
 
         return null;
     }
+}
+
+/// <summary>How a bed differs from the catalogue, as far as its log tells.</summary>
+/// <param name="Evaporation">Multiplier on evaporation.</param>
+/// <param name="Growth">Multiplier on the rates of growth.</param>
+/// <param name="From">What of the log was used.</param>
+/// <param name="LogDisagrees">Nothing that the model allows comes near the log.</param>
+internal sealed record LearnedBed(LearnedMultiplier Evaporation, LearnedMultiplier Growth, LearnedFrom From, bool LogDisagrees)
+{
+    /// <summary>Nothing was observed yet.</summary>
+    public bool IsPrior => From.Count == 0;
+
+    public static LearnedBed Of(BedLearned learned) => new(learned.Evaporation, learned.Growth, learned.From, learned.LogDisagrees);
 }
 
 /// <summary>Why a bed has no account.</summary>

@@ -1,6 +1,8 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Evaporation;
+using FruitWatch.Model.Futures;
+using FruitWatch.Model.Learning;
 using FruitWatch.Model.Weather;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Weather;
@@ -36,8 +38,8 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
             return [];
 
         var zones = sites.ToDictionary(s => s.Site.Id, s => DateTimeZoneProviders.Tzdb[s.Site.ZoneId]);
-        // All the years there are: what is usual at a site, and what its past years would bring to its beds.
-        var weather = await store.LoadWeatherAsync(siteIds, LocalDate.MinIsoValue, now.InUtc().Date.PlusDays(1), stop);
+        // The years that make a climate: what is usual at a site, and what its past years would bring to its beds.
+        var weather = await store.LoadWeatherAsync(siteIds, now.InUtc().Date.PlusYears(-WeatherPull.YearsBack), now.InUtc().Date.PlusDays(1), stop);
         var forecasts = await LoadForecastsAsync(store, siteIds, now, stop);
         var notices = await store.Notices.AsNoTracking()
             .Where(n => EF.Parameter(siteIds.ToArray()).Contains(n.SiteId) && n.State == NoticeState.Open)
@@ -75,7 +77,7 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
         var ladder = new EvaporationLadder(site.Latitude, site.Elevation, site.Coastal);
         var forcing = days.Count > 0 ? SiteForcing.Of(days, ladder) : null;
         return new SiteBook(
-            site, zone, today, days, inUse, [.. data.Beds.Select(bed => Open(bed, forcing, today, [.. notices[bed.Bed.Id]]))])
+            site, zone, today, days, inUse, Open(data.Beds, forcing, today, notices))
         {
             Known = known,
             Ensemble = payloads.Count > 0 ? payloads[0].Members : [],
@@ -114,7 +116,23 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
         return GapFilling.Complete(known, from, known[^1].Date, new Climatology(known)).Days;
     }
 
-    private BedBook Open(BedData data, SiteForcing? forcing, LocalDate today, IReadOnlyList<IssuedNotice> notices)
+    private BedBook[] Open(IReadOnlyList<BedData> beds, SiteForcing? forcing, LocalDate today, ILookup<long?, IssuedNotice> notices)
+    {
+        var books = new BedBook[beds.Count];
+        Parallel.For(
+            0,
+            beds.Count,
+            () => new BedLearning(catalogue),
+            (i, _, learning) =>
+            {
+                books[i] = Open(beds[i], forcing, today, learning, [.. notices[beds[i].Bed.Id]]);
+                return learning;
+            },
+            _ => { });
+        return books;
+    }
+
+    private BedBook Open(BedData data, SiteForcing? forcing, LocalDate today, BedLearning learning, IReadOnlyList<IssuedNotice> notices)
     {
         var bed = BedReading.ToModel(data.Bed, catalogue);
         var log = BedReading.Log(data, catalogue);
@@ -122,10 +140,20 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
             : bed.Inoculated < forcing.First ? AccountProblem.WeatherStartsLater
             : bed.Inoculated >= forcing.End ? AccountProblem.NotYetMade
             : AccountProblem.None;
-        var account = problem == AccountProblem.None ? BedAccount.Run(bed, log, forcing!, catalogue, forcing!.End.PlusDays(-1)) : null;
+        if (problem != AccountProblem.None)
+            return new BedBook(data.Bed, bed, data.Log, log, null, problem, notices);
+
+        var yesterday = LocalDate.Min(today, forcing!.End).PlusDays(-1);
+        var learned = learning.Run(bed, log, forcing, yesterday, (ulong)data.Bed.Id, OutlookInputs.UsualMembers);
+        // The account that people read is that of the middle of what was learned; without anything seen, that of the catalogue.
+        var known = learned.IsPrior ? bed : bed with { EvaporationMultiplier = learned.Evaporation.P50, GrowthMultiplier = learned.Growth.P50 };
+        var account = BedAccount.Run(known, log, forcing, catalogue, forcing.End.PlusDays(-1));
+        var standing = new BedState(learned.Lanes.Length);
+        standing.StartFrom(learned.End, learned.Lanes.AsSpan());
         return new BedBook(data.Bed, bed, data.Log, log, account, problem, notices)
         {
-            Standing = account is not null && bed.Inoculated < today ? BedAccount.Run(bed, log, forcing!, catalogue, today.PlusDays(-1)).End : null,
+            Learned = LearnedBed.Of(learned),
+            Standing = standing,
         };
     }
 

@@ -17,6 +17,7 @@ internal static class Verbs
           account --weather FILE --case FILE     a bed's account, day by day, as CSV
           bench engine                           how fast the bed model runs here
           bench outlook                          how long ten thousand outlooks take here
+          bench planner                          how fast a season is planned here
         """;
 
     /// <summary>Runs a command; its exit code is 0 for done, 1 for an error that was explained, 2 for a wrong call.</summary>
@@ -42,6 +43,10 @@ internal static class Verbs
                 case ["bench", "outlook", .. var rest]:
                     VerbOptions.Parse(rest);
                     OutlookBench.Run(Console.Out);
+                    return 0;
+                case ["bench", "planner", .. var rest]:
+                    VerbOptions.Parse(rest);
+                    PlannerBench.Run(Console.Out);
                     return 0;
                 default:
                     await Console.Error.WriteLineAsync(Usage);

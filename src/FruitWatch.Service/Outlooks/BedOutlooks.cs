@@ -45,7 +45,7 @@ internal static class BedOutlooks
     }
 
     private static bool HasOutlook(SiteBook site, BedBook bed) =>
-        bed.Standing is not null && site.Weather[0].Date < site.Today;
+        bed.Standing is not null && bed.Bed.Inoculated <= site.Today && site.LastDay >= site.Today.PlusDays(-1);
 
     private static BedMorning Morning(SiteBook site, BedBook bed, BedOutlook? outlook = null) =>
         new(bed.Account!, site.Today, site.Weather, bed.Log)
@@ -60,7 +60,11 @@ internal static class BedOutlooks
         var litres = WaterRule.ByTheCan(WaterRule.Refill(morning));
         var cover = morning.Cover == Cover.None ? Cover.Sheet : Cover.None;
         return run.Of(
-            bed.Bed, bed.Log, bed.Standing!, [], BedCatalogue.BuiltIn,
+            bed.Bed, bed.Log, bed.Standing!, Lanes(bed.Standing!.Futures, run.Members), BedCatalogue.BuiltIn,
             new OutlookQuestion(litres / bed.Bed.Area, cover, fans, water));
     }
+
+    /// <summary>As many members as the weather has, from as many as the bed stands in, each the same number of times as far as that goes.</summary>
+    private static int[] Lanes(int standing, int members) =>
+        [.. Enumerable.Range(0, members).Select(member => (int)((long)member * standing / members))];
 }

@@ -23,6 +23,9 @@ internal sealed class WeatherPull(FeedClient client, ServiceOptions options, ICl
     /// <summary>Days before the oldest bed that a first pull asks for: they warm up the soil.</summary>
     private const int DaysBefore = 60;
 
+    /// <summary>The World Meteorological Organization's climate normals rest on thirty years; older days say little of today's climate.</summary>
+    public const int YearsBack = 30;
+
     /// <summary>Known days that are asked for again: services mend their last days.</summary>
     private const int DaysAgain = 10;
 
@@ -57,7 +60,7 @@ internal sealed class WeatherPull(FeedClient client, ServiceOptions options, ICl
             var known = await LastKnownAsync(store, site.Id, feed.Id, stop);
             // A file costs nothing to read: all the years that it has make the outlook longer and surer.
             var from = known?.PlusDays(-DaysAgain)
-                ?? (description.IsUpload ? LocalDate.MinIsoValue : await OldestBedAsync(store, site.Id, today, stop));
+                ?? (description.IsUpload ? today.PlusYears(-YearsBack) : await OldestBedAsync(store, site.Id, today, stop));
             var fetched = await client.FetchAsync(
                 description, place, new FeedRequest(today) { Start = from, UploadPath = options.FeedFile(feed.Key) }, stop);
             var reading = FeedReader.Read(description, fetched.Body, place, today, fetched.FetchedAt, from);
@@ -89,7 +92,7 @@ internal sealed class WeatherPull(FeedClient client, ServiceOptions options, ICl
             await store.MergeWeatherAsync(site.Id, feed.Id, past, fetchedAt, fetchedAt, stop);
 
         var ahead = Ahead(days);
-        if (ahead.Count > 0 && reading.Provides is FeedProvides.Forecast or FeedProvides.Both)
+        if (ahead.Count > 0 && reading.Provides is FeedProvides.Forecast or FeedProvides.Both or FeedProvides.Ensemble)
         {
             await store.KeepForecastAsync(
                 new ForecastIssue

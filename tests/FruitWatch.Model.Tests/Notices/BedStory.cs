@@ -3,6 +3,7 @@ using FruitWatch.Model.Beds;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Evaporation;
 using FruitWatch.Model.Notices;
+using FruitWatch.Model.Outlooks;
 using FruitWatch.Model.Weather;
 using NodaTime;
 
@@ -52,15 +53,40 @@ internal sealed class BedStory
     }
 
     /// <summary>The bed on the morning of a day; days from it on are forecast, and nothing is logged yet after it.</summary>
-    public BedMorning On(int day)
+    public BedMorning On(int day) => On(day, null);
+
+    /// <summary>The same with an outlook.</summary>
+    public BedMorning On(int day, BedOutlook? outlook)
     {
         var today = DayAt(day);
         var days = weather.Take(day + ForecastDays).Select(d => d.Date < today ? d : d.From(Provenance.Forecast)).ToList();
-        var known = log.Where(e => e.Date <= today).ToList();
-        var forcing = SiteForcing.Of(days, new EvaporationLadder(latitude));
-        var account = BedAccount.Run(Bed, known, forcing, BedCatalogue.BuiltIn, days[^1].Date);
-        return new BedMorning(account, today, days, known) { ForecastAge = ForecastAge };
+        var account = Account(day, days, days[^1].Date);
+        return new BedMorning(account, today, days, Known(today)) { ForecastAge = ForecastAge, Outlook = outlook };
     }
+
+    /// <summary>The bed on the morning of a day with its outlook: each future has the story's weather, varied.</summary>
+    public BedMorning InFutures(int day, int members, Func<int, WeatherDay, WeatherDay> vary, int outlookDays = 20)
+    {
+        var today = DayAt(day);
+        var ladder = new EvaporationLadder(latitude);
+        var forcing = new SiteForcing(today, outlookDays, members, latitude);
+        for (var ahead = 0; ahead < outlookDays; ahead++)
+        {
+            for (var member = 0; member < members; member++)
+                forcing.Set(ahead, member, vary(member, weather[day + ahead]), ladder);
+        }
+
+        var yesterday = Account(day, weather.Take(day).ToList(), today.PlusDays(-1)).End;
+        var morning = On(day);
+        var question = new OutlookQuestion(
+            WaterRule.ByTheCan(WaterRule.Refill(morning)) / Bed.Area, morning.Cover == Cover.None ? Cover.Sheet : Cover.None);
+        return On(day, new OutlookRun(forcing).Of(Bed, Known(today), yesterday, [], BedCatalogue.BuiltIn, question));
+    }
+
+    private List<LogEntry> Known(LocalDate today) => [.. log.Where(e => e.Date <= today)];
+
+    private BedAccount Account(int day, IReadOnlyList<WeatherDay> days, LocalDate until) => BedAccount.Run(
+        Bed, Known(until < DayAt(day) ? until : DayAt(day)), SiteForcing.Of(days, new EvaporationLadder(latitude)), BedCatalogue.BuiltIn, until);
 
     public static LocalDate Day(string iso) => NodaTime.Text.LocalDatePattern.Iso.Parse(iso).Value;
 }
