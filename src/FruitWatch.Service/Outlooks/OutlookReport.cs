@@ -42,7 +42,7 @@ internal sealed class OutlookReport
         AccountProblem.NotYetMade => OutlookProblem.NotYetMade,
         _ when bed.Bed.Inoculated > site.Today => OutlookProblem.NotYetMade,
         _ when bed.Bed.Inoculated == site.Today => OutlookProblem.MadeToday,
-        _ when bed.Standing is null || site.Weather[0].Date >= site.Today => OutlookProblem.NoWeather,
+        _ when bed.Standing is null || !(site.LastDay >= site.Today.PlusDays(-1)) => OutlookProblem.NoWeather,
         _ => site.Futures is null ? OutlookProblem.NoForecast : OutlookProblem.None,
     };
 
