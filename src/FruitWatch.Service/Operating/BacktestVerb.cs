@@ -33,8 +33,9 @@ internal static class BacktestVerb
         output.WriteLine(string.Create(
             CultureInfo.InvariantCulture,
             $"weather {setting.Weather[0].Date:uuuu-MM-dd} to {setting.Weather[^1].Date:uuuu-MM-dd}, beds {result.Beds}, mornings {result.Mornings}, outlooks scored {result.Outlooks}, times pins came {result.PinsEvents}, seed {setting.Seed}, strain spread {setting.StrainSpread}"));
-        BacktestTable.Write(output, "With learning", setting, result.Learned, shown);
-        BacktestTable.Write(output, "Without learning: the catalogue's multipliers", setting, result.Unlearned, shown);
+        BacktestTable.Write(output, "As issued: with learning, the bed left alone from the morning on", setting, result.Learned, shown);
+        BacktestTable.Write(output, "With learning, the bed kept moist as its grower does", setting, result.KeptMoist, shown);
+        BacktestTable.Write(output, "Without learning: the catalogue's multipliers, the bed left alone", setting, result.Unlearned, shown);
     }
 
     private static BacktestSetting Setting(VerbOptions options)

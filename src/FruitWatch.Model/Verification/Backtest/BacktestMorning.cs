@@ -53,12 +53,14 @@ internal sealed record BacktestMorning(LocalDate Issued, bool? RuleOfThumb, IRea
         var log = bed.LogBefore(today);
         var yesterday = today.PlusDays(-1);
         var learned = learning.Run(bed.Known, log, past, yesterday, setting.Seed + (ulong)bed.Number, run.Members);
-        var withLearning = Pins(learned.End, [.. learned.Lanes]);
+        var taught = Outlook(learned.End, [.. learned.Lanes], new OutlookQuestion(Water: true));
         var account = BedAccount.Run(bed.Known, log, past, setting.Catalogue, yesterday);
-        return new IssuedOutlook(bed.Number, run.Members, withLearning, Pins(account.End, []));
+        var untaught = Outlook(account.End, [], new OutlookQuestion());
+        return new IssuedOutlook(
+            bed.Number, run.Members, [.. taught.Alone.Pins.By], [.. taught.KeptMoist!.Pins.By], [.. untaught.Alone.Pins.By]);
 
-        int[] Pins(BedState end, int[] lanes) =>
-            [.. run.Of(bed.Known, log, end, lanes, setting.Catalogue, new OutlookQuestion()).Alone.Pins.By];
+        BedOutlook Outlook(BedState end, int[] lanes, OutlookQuestion question) =>
+            run.Of(bed.Known, log, end, lanes, setting.Catalogue, question);
     }
 }
 
@@ -66,5 +68,6 @@ internal sealed record BacktestMorning(LocalDate Issued, bool? RuleOfThumb, IRea
 /// <param name="Bed">Number of the bed.</param>
 /// <param name="Members">Futures.</param>
 /// <param name="Learned">Futures with pins by the end of each day, with what the log taught.</param>
-/// <param name="Unlearned">The same with the catalogue's multipliers.</param>
-internal sealed record IssuedOutlook(int Bed, int Members, int[] Learned, int[] Unlearned);
+/// <param name="KeptMoist">The same where the grower goes on watering as before.</param>
+/// <param name="Unlearned">As <paramref name="Learned"/>, with the catalogue's multipliers.</param>
+internal sealed record IssuedOutlook(int Bed, int Members, int[] Learned, int[] KeptMoist, int[] Unlearned);

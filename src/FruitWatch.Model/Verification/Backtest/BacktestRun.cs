@@ -63,6 +63,7 @@ public static class BacktestRun
             mornings.Sum(morning => morning.Beds.Count(issued => IsScored(beds[issued.Bed], morning.Issued))),
             beds.Sum(bed => bed.PinsCount),
             BacktestCases.Of(setting, beds, mornings, outlook => outlook.Learned),
+            BacktestCases.Of(setting, beds, mornings, outlook => outlook.KeptMoist),
             BacktestCases.Of(setting, beds, mornings, outlook => outlook.Unlearned));
     }
 
