@@ -13,6 +13,7 @@ namespace FruitWatch.Model.Learning;
 /// </remarks>
 internal sealed class MultiplierPairs
 {
+    private const int Strips = 8; // the side of a square of 64 members
     private const double Plastic = 1.32471795724474602596;
     private const double Smallest = 1.0 / (1L << 53); // keeps a quantile finite
 
@@ -40,14 +41,13 @@ internal sealed class MultiplierPairs
     public void Draw(Bed bed, LearningDefaults spread, ref SeededDraws draws)
     {
         var (shiftE, shiftR) = (draws.Uniform(), draws.Uniform());
-        var strips = Math.Max(1, (int)Math.Sqrt(walk.Length));
         for (var i = 0; i < walk.Length; i++)
         {
             var e = Fraction(shiftE + i / Plastic);
             var r = Fraction(shiftR + i / (Plastic * Plastic));
             Evaporation[i] = bed.EvaporationMultiplier * Math.Exp(spread.SigmaEvaporation * StandardNormal.Quantile(e));
             Growth[i] = bed.GrowthMultiplier * Math.Exp(spread.SigmaGrowth * StandardNormal.Quantile(r));
-            var strip = (int)(e * strips);
+            var strip = (int)(e * Strips);
             walk[i] = i;
             walkKeys[i] = strip + (strip % 2 == 0 ? r : 1 - r);
         }

@@ -1,6 +1,6 @@
 namespace FruitWatch.Model.Learning;
 
-/// <summary>The normal distribution with mean 0 and standard deviation 1, exact far out in its tails.</summary>
+/// <summary>The normal distribution with mean 0 and standard deviation 1, also far out in its tails.</summary>
 internal static class StandardNormal
 {
     /// <summary>z below which a share of the draws falls.</summary>
@@ -28,7 +28,7 @@ internal static class StandardNormal
         return q < 0 ? -z : z;
     }
 
-    /// <summary>Share of the draws above z, to 14 digits even where it is tiny.</summary>
+    /// <summary>Share of the draws above z, to 8 digits even where it is tiny.</summary>
     /// <remarks>Hart's rational function and, from 5√2 on, a continued fraction; as given by West 2005, Wilmott Magazine, May, 70–76.</remarks>
     public static double Above(double z)
     {

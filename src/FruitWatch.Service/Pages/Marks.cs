@@ -73,6 +73,7 @@ internal static class Marks
         var shape = mark switch
         {
             "rain" or "band" => $"<rect class=\"{mark}\" x=\"2\" y=\"2\" width=\"20\" height=\"10\"/>",
+            _ when mark.StartsWith("fan ", StringComparison.Ordinal) => $"<path class=\"{mark}\" d=\"M2 2h20v10h-20z\"/>",
             "given" => "<path class=\"given\" d=\"M12 2l5 10h-10z\"/>",
             _ when mark.StartsWith("phase ", StringComparison.Ordinal) => $"<rect class=\"{mark}\" x=\"2\" y=\"1\" width=\"20\" height=\"12\"/>",
             _ => $"<path class=\"{mark}\" d=\"M1 7h22\"/>",

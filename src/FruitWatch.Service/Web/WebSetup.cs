@@ -2,6 +2,7 @@ using FruitWatch.Service.Beds;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Mails;
 using FruitWatch.Service.Notices;
+using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.Sites;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
 using Microsoft.Net.Http.Headers;
@@ -60,6 +61,7 @@ internal static class WebSetup
         api.MapSites();
         api.MapBeds();
         api.MapBedAccounts();
+        api.MapOutlooks();
         api.MapCatalogue();
         api.MapLog();
         api.MapNotices();
