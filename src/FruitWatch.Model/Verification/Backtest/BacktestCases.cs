@@ -9,11 +9,11 @@ internal static class BacktestCases
     public static IReadOnlyList<BacktestCase> Of(
         BacktestSetting setting, TrueBed[] beds, BacktestMorning[] mornings, Func<IssuedOutlook, int[]> pins)
     {
-        var south = setting.Ladder.Latitude < 0;
+        var latitude = setting.Ladder.Latitude;
         var cases = new List<BacktestCase>();
         foreach (var lead in setting.Leads)
         {
-            var ofLead = beds.SelectMany(bed => OfBed(bed, mornings, lead, pins, south)).ToList();
+            var ofLead = beds.SelectMany(bed => OfBed(bed, mornings, lead, pins, latitude)).ToList();
             foreach (var species in ofLead.GroupBy(c => c.SpeciesKey))
             {
                 var list = species.ToList();
@@ -25,7 +25,7 @@ internal static class BacktestCases
         return cases;
     }
 
-    private static List<BacktestCase> OfBed(TrueBed bed, BacktestMorning[] mornings, int lead, Func<IssuedOutlook, int[]> pins, bool south)
+    private static List<BacktestCase> OfBed(TrueBed bed, BacktestMorning[] mornings, int lead, Func<IssuedOutlook, int[]> pins, double latitude)
     {
         var cases = new List<BacktestCase>();
         var issued = new List<IssuedChance>();
@@ -41,14 +41,13 @@ internal static class BacktestCases
             var next = bed.NextPins(morning.Issued);
             var horizonKnown = next is not null || morning.Issued.PlusDays(by.Length - 1) <= bed.LastDay;
             var came = next <= morning.Issued.PlusDays(lead - 1);
-            // A season is a growing year: it does not turn while beds fruit in the summer of the south.
-            var season = (south ? morning.Issued.PlusMonths(6) : morning.Issued).Year;
-            cases.Add(new BacktestCase(bed.Known.Species.Key, bed.Number, morning.Issued, lead, new PinsCase(Chance.Of(by[lead - 1], outlook.Members), came, season)
+            var chance = Chance.Of(by[lead - 1], outlook.Members);
+            cases.Add(new BacktestCase(bed.Known.Species.Key, bed.Number, morning.Issued, lead, new PinsCase(chance, came, GrowingSeason.Of(morning.Issued, latitude))
             {
                 RuleOfThumb = morning.RuleOfThumb,
                 DateCrps = horizonKnown ? Crps.OfDays(by, outlook.Members, next is { } day ? Period.DaysBetween(morning.Issued, day) : null) : null,
             }));
-            issued.Add(new IssuedChance(morning.Issued, Chance.Of(by[lead - 1], outlook.Members), next));
+            issued.Add(new IssuedChance(morning.Issued, chance, next));
         }
 
         var leadDays = FirstWarning.LeadDays(issued, lead);
