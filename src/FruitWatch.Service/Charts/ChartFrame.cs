@@ -109,13 +109,13 @@ internal sealed class ChartFrame(Svg svg, string id, ChartSize size, ChartDays d
             svg.Shape("rect", ("class", classes), ("x", ChartSize.Left), ("y", from), ("width", RightEdge - ChartSize.Left), ("height", to - from));
     }
 
-    /// <summary>A mark across at one value, with its name.</summary>
-    public void DrawMark(string classes, double value, string name, ValueAxis axis)
+    /// <summary>A mark across at one value, with its name at the left or at the right.</summary>
+    public void DrawMark(string classes, double value, string name, ValueAxis axis, bool right = false)
     {
         if (value < axis.Low || value > axis.High)
             return;
         var y = axis.Y(value);
         svg.Shape("line", ("class", classes), ("x1", ChartSize.Left), ("x2", RightEdge), ("y1", y), ("y2", y));
-        svg.Text("text", name, ("class", "mark-label"), ("x", ChartSize.Left + 4), ("y", y - 4));
+        svg.Text("text", name, ("class", right ? "mark-label right" : "mark-label"), ("x", right ? RightEdge - 4 : ChartSize.Left + 4), ("y", y - 4));
     }
 }

@@ -31,7 +31,7 @@ internal abstract class FanChart(Fan fan, ChartDays days, Words words) : Chart(d
 
     protected abstract ValueAxis AxisOf(double height);
 
-    /// <summary>What lies behind or over the fan.</summary>
+    /// <summary>What lies over the fan.</summary>
     protected virtual void DrawMarks(ChartFrame frame, ValueAxis axis)
     {
     }
@@ -43,8 +43,8 @@ internal abstract class FanChart(Fan fan, ChartDays days, Words words) : Chart(d
         var axis = AxisOf(frame.Size.Height);
         frame.DrawValues(axis, Label);
         frame.DrawArea($"fan {Mark}-fan", Days.From, fan.Low, fan.High, axis);
-        DrawMarks(frame, axis);
         frame.DrawLine(Mark, Enumerable.Range(0, fan.Middle.Count), i => Days.From.PlusDays(i), i => fan.Middle[i], axis);
+        DrawMarks(frame, axis);
     }
 }
 
@@ -77,7 +77,7 @@ internal sealed class MoistureFanChart(Fan fan, double waterMark, ChartDays days
 
     protected override ValueAxis AxisOf(double height) => new(0, Math.Max(1.05, Fan.High.Max()), ChartFrame.Top, height);
 
-    protected override void DrawMarks(ChartFrame frame, ValueAxis axis) => frame.DrawMark("water-mark", waterMark, Words.WaterMarkName, axis);
+    protected override void DrawMarks(ChartFrame frame, ValueAxis axis) => frame.DrawMark("water-mark", waterMark, Words.WaterMarkName, axis, right: true);
 }
 
 /// <summary>Mean temperature of a bed.</summary>

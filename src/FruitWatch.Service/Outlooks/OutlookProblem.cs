@@ -12,9 +12,6 @@ internal enum OutlookProblem
     /// <summary>The bed is older than the known weather.</summary>
     WeatherStartsLater,
 
-    /// <summary>The bed was made today: its account begins tomorrow.</summary>
-    MadeToday,
-
     /// <summary>The bed is still to be made.</summary>
     NotYetMade,
 

@@ -41,7 +41,6 @@ internal sealed class OutlookReport
         AccountProblem.WeatherStartsLater => OutlookProblem.WeatherStartsLater,
         AccountProblem.NotYetMade => OutlookProblem.NotYetMade,
         _ when bed.Bed.Inoculated > site.Today => OutlookProblem.NotYetMade,
-        _ when bed.Bed.Inoculated == site.Today => OutlookProblem.MadeToday,
         _ when bed.Standing is null || !(site.LastDay >= site.Today.PlusDays(-1)) => OutlookProblem.NoWeather,
         _ => site.Futures is null ? OutlookProblem.NoForecast : OutlookProblem.None,
     };

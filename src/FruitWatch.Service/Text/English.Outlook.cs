@@ -55,8 +55,7 @@ internal sealed partial class English
     {
         OutlookProblem.NoWeather => "No outlook: nothing is known of this site's weather up to yesterday. Fetch its past weather.",
         OutlookProblem.WeatherStartsLater => "No outlook: the known weather begins after the bed was made. Fetch the site's past weather.",
-        OutlookProblem.MadeToday => "The bed was made today. Its outlook begins tomorrow.",
-        OutlookProblem.NotYetMade => "The bed is still to be made. Its outlook begins the day after that.",
+        OutlookProblem.NotYetMade => "The bed is still to be made. Its outlook begins on that day.",
         _ => "No outlook: there is no forecast that reaches today, and fewer than two past years of this site's weather are known.",
     };
 

@@ -55,8 +55,7 @@ internal sealed partial class Spanish
     {
         OutlookProblem.NoWeather => "Sin perspectiva: no se sabe nada del tiempo de este sitio hasta ayer. Obtener su tiempo pasado.",
         OutlookProblem.WeatherStartsLater => "Sin perspectiva: el tiempo conocido empieza después de hacerse la cama. Obtener el tiempo pasado del sitio.",
-        OutlookProblem.MadeToday => "La cama se hizo hoy. Su perspectiva empieza mañana.",
-        OutlookProblem.NotYetMade => "La cama aún está por hacer. Su perspectiva empieza al día siguiente de hacerla.",
+        OutlookProblem.NotYetMade => "La cama aún está por hacer. Su perspectiva empieza ese día.",
         _ => "Sin perspectiva: no hay pronóstico que llegue a hoy y se conocen menos de dos años pasados del tiempo de este sitio.",
     };
 
