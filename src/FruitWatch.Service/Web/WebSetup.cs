@@ -4,6 +4,7 @@ using FruitWatch.Service.Mails;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.Sites;
+using FruitWatch.Service.Verification;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
 using Microsoft.Net.Http.Headers;
 
@@ -65,6 +66,7 @@ internal static class WebSetup
         api.MapCatalogue();
         api.MapLog();
         api.MapNotices();
+        api.MapVerification();
         return app;
     }
 }
