@@ -2,6 +2,7 @@ using System.Runtime.InteropServices;
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Beds;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Model.Futures;
 using NodaTime;
 
 namespace FruitWatch.Model.Learning;
@@ -76,8 +77,8 @@ public sealed class BedLearning
             throw new ArgumentException(
                 $"The weather runs from {past.First:uuuu-MM-dd} to {past.End.PlusDays(-1):uuuu-MM-dd}; learning needs {bed.Inoculated:uuuu-MM-dd} to {until:uuuu-MM-dd}.", nameof(past));
 
-        var draws = new SeededDraws(seed);
-        pairs.Draw(bed, catalogue.Learning, ref draws);
+        var draws = new Draws(seed);
+        pairs.Draw(bed, catalogue.Learning, draws);
         evidence.Begin();
         var end = until < bed.Inoculated ? EveningBefore(bed, log, past) : Weigh(bed, [.. log.Where(entry => entry.Date <= until)], past, until);
         var normalised = weights.Normalised(evidence.From.Count, out var disagrees);

@@ -1,6 +1,7 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Beds;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Model.Futures;
 
 namespace FruitWatch.Model.Learning;
 

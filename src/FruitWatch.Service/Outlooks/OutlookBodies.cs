@@ -56,7 +56,8 @@ internal sealed record OutlookBody(
     [property: Description("Moisture at which to water, on the same scale.")] double WaterMark,
     [property: Description("Mean temperature of the bed by day, in °C.")] FanBody? BedC,
     [property: Description("Water that keeps the bed above its mark, by week.")] IReadOnlyList<WeekWaterBody> WaterByWeek,
-    [property: Description("What could be done today, and what would come of it.")] WhatIfBody WhatIf)
+    [property: Description("What could be done today, and what would come of it.")] WhatIfBody WhatIf,
+    [property: Description("What the bed's log taught of how it dries and grows; the futures go by it.")] LearnedBody? Learned)
 {
     public static OutlookBody Of(OutlookReport report)
     {
@@ -79,8 +80,40 @@ internal sealed record OutlookBody(
             Math.Round(report.WaterMark, 3),
             outlook.Fans is { } ranges ? FanBody.Of(ranges.BedTemperature, 1) : null,
             [.. outlook.Water.Select(week => new WeekWaterBody(week.From, week.Days, Math.Round(week.MeanMm * report.Bed.Bed.Area, 1), week.Futures))],
-            WhatIfBody.Of(report));
+            WhatIfBody.Of(report),
+            report.Bed.Learned is { } learned ? LearnedBody.Of(learned) : null);
     }
+}
+
+/// <summary>What a bed's log taught.</summary>
+[Description("How a bed differs from the catalogue, as far as its log tells.")]
+internal sealed record LearnedBody(
+    [property: Description("How fast it dries, against the catalogue.")] MultiplierBody Evaporation,
+    [property: Description("How fast it grows, against the catalogue.")] MultiplierBody Growth,
+    [property: Description("Squeeze tests that were used.")] int SqueezeTests,
+    [property: Description("Measured moistures that were used.")] int Moistures,
+    [property: Description("Looks at the mycelium that were used.")] int MyceliumLooks,
+    [property: Description("Days of pins that were used.")] int PinsDates,
+    [property: Description("The log does not fit any bed that the model allows.")] bool LogDisagrees)
+{
+    public static LearnedBody Of(LearnedBed learned) => new(
+        MultiplierBody.Of(learned.Evaporation),
+        MultiplierBody.Of(learned.Growth),
+        learned.From.SqueezeTests,
+        learned.From.Moistures,
+        learned.From.MyceliumLooks,
+        learned.From.PinsDates,
+        learned.LogDisagrees);
+}
+
+/// <summary>A multiplier and how well it is known.</summary>
+[Description("A multiplier of the catalogue's rate.")]
+internal sealed record MultiplierBody(
+    [property: Description("Below it with a chance of 5 %.")] double Low,
+    [property: Description("As likely above as below.")] double Middle,
+    [property: Description("Below it with a chance of 95 %.")] double High)
+{
+    public static MultiplierBody Of(Model.Learning.LearnedMultiplier of) => new(Math.Round(of.P5, 3), Math.Round(of.P50, 3), Math.Round(of.P95, 3));
 }
 
 /// <summary>A note beside the futures.</summary>

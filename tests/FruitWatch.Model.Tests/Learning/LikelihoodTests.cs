@@ -1,6 +1,7 @@
 using CsCheck;
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Beds;
+using FruitWatch.Model.Futures;
 using FruitWatch.Model.Learning;
 using FruitWatch.Model.Tests.Account;
 

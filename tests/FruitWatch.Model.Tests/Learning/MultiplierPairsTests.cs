@@ -1,4 +1,5 @@
 using CsCheck;
+using FruitWatch.Model.Futures;
 using FruitWatch.Model.Learning;
 using FruitWatch.Model.Tests.Account;
 
@@ -41,9 +42,9 @@ public class MultiplierPairsTests
 
     private static MultiplierPairs Drawn(ulong seed, FruitWatch.Model.Beds.Bed bed)
     {
-        var draws = new SeededDraws(seed);
+        var draws = new Draws(seed);
         var pairs = new MultiplierPairs(Pairs);
-        pairs.Draw(bed, Made.Catalogue.Learning, ref draws);
+        pairs.Draw(bed, Made.Catalogue.Learning, draws);
         return pairs;
     }
 
