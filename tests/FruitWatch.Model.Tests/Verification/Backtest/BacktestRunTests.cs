@@ -102,7 +102,7 @@ public class BacktestRunTests
         var changed = Cities.NewYork.Select(day => day.Date <= until
             ? day
             : Cities.NewYork.First(d => d.Date == day.Date.PlusYears(-1)) with { Date = day.Date }).ToList();
-        var setting = s_smallest;
+        var setting = s_smallest with { Every = 9 };
 
         // Outlooks within the eleven months before the change leave what comes then out of the history.
         var from = until.PlusMonths(-1);
