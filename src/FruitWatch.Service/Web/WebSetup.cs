@@ -2,6 +2,7 @@ using FruitWatch.Service.Beds;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Mails;
 using FruitWatch.Service.Notices;
+using FruitWatch.Service.Season;
 using FruitWatch.Service.Sites;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
 using Microsoft.Net.Http.Headers;
@@ -15,6 +16,7 @@ internal static class WebSetup
     {
         services.AddHttpContextAccessor();
         services.AddScoped<LogBook>();
+        services.AddSingleton<SeasonPlans>();
         services.AddScoped(Languages.Chosen);
         services.AddApiJson();
         services.AddApiProblems();
@@ -58,6 +60,7 @@ internal static class WebSetup
 
         var api = app.MapGroup(ApiProblems.Root).AddEndpointFilter(ApiProblems.AnswerConflictsAsync);
         api.MapSites();
+        api.MapSeason();
         api.MapBeds();
         api.MapBedAccounts();
         api.MapCatalogue();
