@@ -2,6 +2,7 @@ using System.Runtime.InteropServices;
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Beds;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Model.Futures;
 using NodaTime;
 
 namespace FruitWatch.Model.Learning;
@@ -15,19 +16,25 @@ namespace FruitWatch.Model.Learning;
 /// <para>
 /// What is weighed is an account that nobody corrected. A squeeze test and a look at the mycelium are evidence of where the bed
 /// stood; an account that took them over would start all pairs from the same, erroneous place, and the next test would be held
-/// against the error of the last. The account that outlooks go on from, <see cref="BedLearned.End"/>, has all corrections.
-/// Entries that say which phase the bed is in correct both: pins count from the last of them.
+/// against the error of the last. Entries that say which phase the bed is in do correct it: pins count from the last of them.
+/// </para>
+/// <para>
+/// The account that outlooks go on from, <see cref="BedLearned.End"/>, takes over the moisture, which the weather soon outlives,
+/// as any account does. A look at the mycelium it takes over only as far as its error leaves no doubt. The run only ever
+/// grows, so that the look that erred highest would stay in it for good, in all pairs, and undo what was learned from the others.
 /// </para>
 /// <para>A check that found no pins is not learned from: the three observations are moisture, mycelium and dates of pins.</para>
 /// <para>Not safe for use by several threads at once; a thread keeps one and uses it for bed after bed.</para>
 /// </remarks>
 public sealed class BedLearning
 {
+    /// <summary>Standard deviations below what was seen that the mycelium has reached beyond doubt.</summary>
+    private const double Doubt = 2;
+
     private readonly BedCatalogue catalogue;
-    private readonly Likelihood likelihood;
     private readonly MultiplierPairs pairs;
     private readonly PairWeights weights;
-    private readonly PinsDates pins;
+    private readonly LogEvidence evidence;
     private readonly BedState corrected;
     private readonly BedState uncorrected;
     private readonly DayResult result;
@@ -39,10 +46,9 @@ public sealed class BedLearning
         ArgumentNullException.ThrowIfNull(catalogue);
         this.catalogue = catalogue;
         var count = catalogue.Learning.Pairs;
-        likelihood = new Likelihood(catalogue.Learning);
         pairs = new MultiplierPairs(count);
         weights = new PairWeights(count);
-        pins = new PinsDates(count);
+        evidence = new LogEvidence(catalogue.Learning, weights);
         corrected = new BedState(count);
         uncorrected = new BedState(count);
         result = new DayResult(count);
@@ -71,17 +77,17 @@ public sealed class BedLearning
             throw new ArgumentException(
                 $"The weather runs from {past.First:uuuu-MM-dd} to {past.End.PlusDays(-1):uuuu-MM-dd}; learning needs {bed.Inoculated:uuuu-MM-dd} to {until:uuuu-MM-dd}.", nameof(past));
 
-        var draws = new SeededDraws(seed);
-        pairs.Draw(bed, catalogue.Learning, ref draws);
-        weights.Clear();
-        var (from, end) = until < bed.Inoculated ? (default, EveningBefore(bed, log, past)) : Weigh(bed, log, past, until);
-        var normalised = weights.Normalised(from.Count, out var disagrees);
+        var draws = new Draws(seed);
+        pairs.Draw(bed, catalogue.Learning, draws);
+        evidence.Begin();
+        var end = until < bed.Inoculated ? EveningBefore(bed, log, past) : Weigh(bed, [.. log.Where(entry => entry.Date <= until)], past, until);
+        var normalised = weights.Normalised(evidence.From.Count, out var disagrees);
         return new BedLearned(
             weights.Summary(pairs.Evaporation, normalised),
             weights.Summary(pairs.Growth, normalised),
             ImmutableCollectionsMarshal.AsImmutableArray(normalised),
             ImmutableCollectionsMarshal.AsImmutableArray(PairWeights.Resampled(normalised, pairs.Walk, members, draws.Uniform())),
-            from,
+            evidence.From,
             disagrees,
             end);
     }
@@ -97,85 +103,44 @@ public sealed class BedLearning
         return corrected;
     }
 
-    private (LearnedFrom From, BedState End) Weigh(Bed bed, IReadOnlyList<LogEntry> log, SiteForcing past, LocalDate until)
+    private BedState Weigh(Bed bed, List<LogEntry> log, SiteForcing past, LocalDate until)
     {
         var days = Period.DaysBetween(bed.Inoculated, until) + 1;
+        var known = Math.Min(days + UnseenAccount.MostDays, Period.DaysBetween(bed.Inoculated, past.End));
         var plan = new BedPlan(bed, log, catalogue, days);
-        var step = new BedStep(plan, past.Latitude);
-        var evidence = log.Any(IsEvidence);
-        var free = evidence ? new BedStep(new BedPlan(bed, log.Where(entry => !IsEvidence(entry)), catalogue, days), past.Latitude) : step;
-        var reach = Math.Min(days + Likelihood.LookAheadDays, Period.DaysBetween(bed.Inoculated, past.End)) - 1;
-        var unseen = log.OfType<PinsSeen>().Any()
-            ? new BedStep(new BedPlan(bed, log.Where(entry => !IsEvidence(entry) && !SaysPhase(entry)), catalogue, reach + 1), past.Latitude)
-            : free;
+        var readings = log.Any(LogEvidence.IsReading);
+        var free = readings ? Steps(log.Where(entry => !LogEvidence.IsReading(entry)), days) : new BedStep(plan, past.Latitude);
+        var unseen = new UnseenAccount(
+            log.OfType<PinsSeen>().Any() ? Steps(log.Where(entry => !LogEvidence.IsReading(entry) && !LogEvidence.SaysPhase(entry)), known) : free,
+            past,
+            known - 1);
 
-        free.Start(uncorrected, past);
-        TakePairs(uncorrected);
-        if (evidence)
-        {
-            step.Start(corrected, past);
-            TakePairs(corrected);
-        }
-
-        pins.Clear();
-        int squeezes = 0, moistures = 0, looks = 0, dates = 0;
-        var (firstRun, flushSeen) = (true, false);
+        Start(free, uncorrected);
         for (var day = 0; day < days; day++)
         {
             free.AdvanceUncorrected(uncorrected, past, day, result, []);
-            pins.Note(day, result);
-            var entries = plan.CorrectionsOn(day);
-            if (!entries.IsEmpty)
-            {
-                var today = plan.On(day);
-                var pinsWeighed = false;
-                foreach (var entry in entries)
-                {
-                    switch (entry)
-                    {
-                        case SqueezeTest squeeze:
-                            squeezes++;
-                            for (var pair = 0; pair < uncorrected.Futures; pair++)
-                                weights.Logs[pair] += likelihood.OfSqueeze(squeeze.Result, today, uncorrected.Water[pair]);
-                            break;
-                        case MoistureMeasured measured:
-                            moistures++;
-                            for (var pair = 0; pair < uncorrected.Futures; pair++)
-                                weights.Logs[pair] += likelihood.OfMoisture(measured.WetBasis, today, uncorrected.Water[pair]);
-                            break;
-                        case MyceliumSeen seen when firstRun:
-                            looks++;
-                            for (var pair = 0; pair < uncorrected.Futures; pair++)
-                                weights.Logs[pair] += likelihood.OfMycelium(seen.Share, uncorrected.SpawnRun[pair]);
-                            break;
-                        case PinsSeen when !pinsWeighed && !(flushSeen && FlushStillOn()):
-                            dates++;
-                            pinsWeighed = true;
-                            pins.Weigh(day, uncorrected, unseen, past, reach, likelihood, weights.Logs);
-                            break;
-                    }
-                }
-
-                foreach (var entry in entries)
-                {
-                    if (SaysPhase(entry))
-                    {
-                        pins.Clear();
-                        flushSeen = entry is PinsSeen or Picked;
-                    }
-
-                    // A bed that fruits has been run through, and of fresh material on top the account does not know the run.
-                    firstRun &= !SaysPhase(entry) && entry is not ToppedUp;
-                }
-
-                free.Correct(uncorrected, day, result);
-            }
-
-            if (evidence)
-                step.Advance(corrected, past, day, result);
+            evidence.Note(day, result);
+            if (plan.CorrectionsOn(day) is { IsEmpty: false } entries)
+                evidence.Weigh(entries, plan.On(day), day, uncorrected, unseen);
+            free.Correct(uncorrected, day, result);
         }
 
-        return (new LearnedFrom(squeezes, moistures, looks, dates), evidence ? corrected : uncorrected);
+        if (!readings)
+            return uncorrected;
+
+        var step = Steps(log.Select(BeyondDoubt), days);
+        Start(step, corrected);
+        for (var day = 0; day < days; day++)
+            step.Advance(corrected, past, day, result);
+        return corrected;
+
+        BedStep Steps(IEnumerable<LogEntry> entries, int count) => new(new BedPlan(bed, entries, catalogue, count), past.Latitude);
+
+        void Start(BedStep first, BedState state)
+        {
+            first.Start(state, past);
+            TakePairs(state);
+        }
     }
 
     private void TakePairs(BedState state)
@@ -184,18 +149,8 @@ public sealed class BedLearning
         pairs.Growth.CopyTo(state.GrowthMultiplier, 0);
     }
 
-    /// <summary>Whether the flush that was seen last still grows or is picked in most pairs: then pins seen are pins of that flush.</summary>
-    private bool FlushStillOn()
-    {
-        var on = 0;
-        for (var pair = 0; pair < uncorrected.Futures; pair++)
-            on += uncorrected.Phases[pair] is Phase.Growing or Phase.Picking ? 1 : 0;
-        return 2 * on > uncorrected.Futures;
-    }
-
-    /// <summary>Says where the bed stands, with an error.</summary>
-    private static bool IsEvidence(LogEntry entry) => entry is SqueezeTest or MoistureMeasured or MyceliumSeen;
-
-    /// <summary>Says which phase the bed is in.</summary>
-    private static bool SaysPhase(LogEntry entry) => entry is PinsSeen or Picked or FlushOver or BedSpent;
+    /// <summary>A look at the mycelium, as far as its error leaves no doubt.</summary>
+    private LogEntry BeyondDoubt(LogEntry entry) => entry is MyceliumSeen seen
+        ? seen with { Share = Math.Max(0, seen.Share - Doubt * catalogue.Learning.SdMycelium) }
+        : entry;
 }

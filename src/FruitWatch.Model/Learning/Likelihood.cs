@@ -1,6 +1,7 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Beds;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Model.Futures;
 
 namespace FruitWatch.Model.Learning;
 
@@ -13,9 +14,6 @@ internal sealed class Likelihood(LearningDefaults errors)
     // Midway between the relative moistures that the classes stand for: 0.2 | 0.8 | 1.3.
     private const double CrumblesBelow = 0.5;
     private const double DripsAbove = 1.05;
-
-    /// <summary>Horizon over which a date that is not known is spread. [d]</summary>
-    public const int LookAheadDays = 20;
 
     /// <summary>
     /// A squeeze test names a range of moistures, not one: its chance is that of moisture and error together falling into it.
@@ -57,19 +55,25 @@ internal sealed class Likelihood(LearningDefaults errors)
     };
 
     /// <summary>Pins seen some days from when the account has them.</summary>
-    public double OfPins(int daysOff) => Normal(daysOff / errors.SdPinsDays);
+    /// <param name="daysOff">Days between the two.</param>
+    /// <param name="sincePinsSeen">
+    /// Whether the account counts from pins seen, too: then the errors of two dates lie in the time between them.
+    /// </param>
+    public double OfPins(int daysOff, bool sincePinsSeen) =>
+        Normal(daysOff / (sincePinsSeen ? Math.Sqrt(2) * errors.SdPinsDays : errors.SdPinsDays));
 
     /// <summary>
     /// Pins seen, while the account has none up to some days later and is not followed further: the mean over the dates that are
     /// left, each of the next twenty days being as good as the other.
     /// </summary>
     /// <param name="daysFollowed">Days after those pins that the account was followed without.</param>
-    public double OfPinsWithout(int daysFollowed)
+    /// <param name="sincePinsSeen">As above.</param>
+    public double OfPinsWithout(int daysFollowed, bool sincePinsSeen)
     {
         var sum = 0.0;
-        for (var day = 1; day <= LookAheadDays; day++)
-            sum += Math.Exp(OfPins(daysFollowed + day));
-        return Math.Log(sum / LookAheadDays);
+        for (var day = 1; day <= UnseenAccount.MostDays; day++)
+            sum += Math.Exp(OfPins(daysFollowed + day, sincePinsSeen));
+        return Math.Log(sum / UnseenAccount.MostDays);
     }
 
     private static double Normal(double z) => -z * z / 2;

@@ -1,5 +1,6 @@
 using FruitWatch.Model.Beds;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Model.Futures;
 
 namespace FruitWatch.Model.Learning;
 
@@ -13,6 +14,7 @@ namespace FruitWatch.Model.Learning;
 /// </remarks>
 internal sealed class MultiplierPairs
 {
+    private const int Strips = 8; // the side of a square of 64 members
     private const double Plastic = 1.32471795724474602596;
     private const double Smallest = 1.0 / (1L << 53); // keeps a quantile finite
 
@@ -37,17 +39,16 @@ internal sealed class MultiplierPairs
     /// </summary>
     public ReadOnlySpan<int> Walk => walk;
 
-    public void Draw(Bed bed, LearningDefaults spread, ref SeededDraws draws)
+    public void Draw(Bed bed, LearningDefaults spread, Draws draws)
     {
         var (shiftE, shiftR) = (draws.Uniform(), draws.Uniform());
-        var strips = Math.Max(1, (int)Math.Sqrt(walk.Length));
         for (var i = 0; i < walk.Length; i++)
         {
             var e = Fraction(shiftE + i / Plastic);
             var r = Fraction(shiftR + i / (Plastic * Plastic));
             Evaporation[i] = bed.EvaporationMultiplier * Math.Exp(spread.SigmaEvaporation * StandardNormal.Quantile(e));
             Growth[i] = bed.GrowthMultiplier * Math.Exp(spread.SigmaGrowth * StandardNormal.Quantile(r));
-            var strip = (int)(e * strips);
+            var strip = (int)(e * Strips);
             walk[i] = i;
             walkKeys[i] = strip + (strip % 2 == 0 ? r : 1 - r);
         }
@@ -56,21 +57,4 @@ internal sealed class MultiplierPairs
     }
 
     private static double Fraction(double x) => Math.Max(Smallest, x - Math.Floor(x));
-}
-
-/// <summary>Random numbers that are the same for the same seed, on every machine.</summary>
-/// <remarks>SplitMix64: Steele, Lea and Flood 2014, Proc. OOPSLA, 453–472.</remarks>
-internal struct SeededDraws(ulong seed)
-{
-    private ulong state = seed;
-
-    /// <summary>Evenly spread, 0 included, 1 not.</summary>
-    public double Uniform()
-    {
-        state += 0x9E3779B97F4A7C15;
-        var z = state;
-        z = (z ^ (z >> 30)) * 0xBF58476D1CE4E5B9;
-        z = (z ^ (z >> 27)) * 0x94D049BB133111EB;
-        return ((z ^ (z >> 31)) >> 11) * (1.0 / (1UL << 53));
-    }
 }

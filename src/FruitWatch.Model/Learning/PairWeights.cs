@@ -9,6 +9,14 @@ internal sealed class PairWeights(int pairs)
     /// <summary>One log in ten thousand disagrees this much with the right pair by chance.</summary>
     private const double RareZ = 3.719; // normal quantile of 0.9999
 
+    private const int Halvings = 40;
+
+    /// <summary>
+    /// Effective number of pairs below which a 90 % range is not read off them: √256, a quarter of the spread either way, is
+    /// as fine as 256 pairs over a plane can tell.
+    /// </summary>
+    private double Enough { get; } = Math.Sqrt(pairs);
+
     private readonly double[] logs = new double[pairs];
     private readonly double[] values = new double[pairs];
     private readonly double[] ordered = new double[pairs];
@@ -22,7 +30,9 @@ internal sealed class PairWeights(int pairs)
     /// <param name="disagrees">Whether even the best pair is too far off to be the right one.</param>
     /// <remarks>
     /// Where the log disagrees with all pairs, its errors are larger than was thought: all are widened in proportion until the
-    /// best pair is just believable (Birge 1932, Phys. Rev. 40:207). Where nothing is left of any pair, all count the same.
+    /// best pair is just believable (Birge 1932, Phys. Rev. 40:207). Where so few pairs are left that they say more about the
+    /// gaps between the pairs than about the bed, the weights are flattened until enough of them count. Where nothing is left of
+    /// any pair, all count the same.
     /// </remarks>
     public double[] Normalised(int observations, out bool disagrees)
     {
@@ -40,12 +50,38 @@ internal sealed class PairWeights(int pairs)
         }
 
         var power = disagrees ? believable / -best : 1;
-        var sum = 0.0;
+        if (Raise(weights, best, power) < Enough)
+        {
+            var (flat, steep) = (0.0, power);
+            for (var halving = 0; halving < Halvings; halving++)
+            {
+                var middle = (flat + steep) / 2;
+                if (Raise(weights, best, middle) < Enough)
+                    steep = middle;
+                else
+                    flat = middle;
+            }
+
+            Raise(weights, best, steep);
+        }
+
+        return weights;
+    }
+
+    /// <summary>Sets the weights by a power of the likelihoods.</summary>
+    /// <returns>Their effective number.</returns>
+    private double Raise(double[] weights, double best, double power)
+    {
+        double sum = 0, squares = 0;
         for (var i = 0; i < weights.Length; i++)
             sum += weights[i] = Math.Exp(power * (logs[i] - best));
         for (var i = 0; i < weights.Length; i++)
+        {
             weights[i] /= sum;
-        return weights;
+            squares += weights[i] * weights[i];
+        }
+
+        return 1 / squares;
     }
 
     /// <summary>Mean and quantiles of a multiplier.</summary>

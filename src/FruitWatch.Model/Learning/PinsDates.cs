@@ -2,19 +2,22 @@ using FruitWatch.Model.Account;
 
 namespace FruitWatch.Model.Learning;
 
-/// <summary>When the account has pins by itself, pair by pair, since the grower last said where the bed stands.</summary>
+/// <summary>When the account has pins by itself, pair by pair, since the grower last said which phase the bed is in.</summary>
 internal sealed class PinsDates
 {
     private const int None = -1;
 
+    private readonly Likelihood likelihood;
     private readonly int[] last;
     private readonly int[] off;
     private readonly int[] same;
     private readonly BedState ahead;
     private readonly DayResult result;
+    private bool sincePinsSeen;
 
-    public PinsDates(int pairs)
+    public PinsDates(int pairs, Likelihood likelihood)
     {
+        this.likelihood = likelihood;
         last = new int[pairs];
         off = new int[pairs];
         same = [.. Enumerable.Range(0, pairs)];
@@ -23,7 +26,12 @@ internal sealed class PinsDates
     }
 
     /// <summary>A new cycle: what came before has nothing to say about the next pins.</summary>
-    public void Clear() => Array.Fill(last, None);
+    /// <param name="pinsSeen">It counts from pins that were seen.</param>
+    public void Begin(bool pinsSeen)
+    {
+        Array.Fill(last, None);
+        sincePinsSeen = pinsSeen;
+    }
 
     /// <summary>Notes the pins of a day.</summary>
     public void Note(int day, DayResult events)
@@ -40,23 +48,20 @@ internal sealed class PinsDates
     /// until each has pins as near as any later ones could be, or the weather ends.
     /// </summary>
     /// <param name="seen">Day since inoculation on which pins were seen.</param>
-    /// <param name="state">At the end of that day, before it is corrected; stays as it is.</param>
-    /// <param name="unseen">Steps of the bed without what was seen at it.</param>
-    /// <param name="past">The weather.</param>
-    /// <param name="reach">Last day since inoculation with weather.</param>
-    /// <param name="likelihood">Errors of dates.</param>
+    /// <param name="account">At the end of that day, before it is corrected; stays as it is.</param>
+    /// <param name="unseen">The bed from that day on.</param>
     /// <param name="logs">Gains the logarithm of each pair's likelihood.</param>
-    public void Weigh(int seen, BedState state, BedStep unseen, SiteForcing past, int reach, Likelihood likelihood, Span<double> logs)
+    public void Weigh(int seen, BedState account, UnseenAccount unseen, Span<double> logs)
     {
-        for (var pair = 0; pair < last.Length; pair++)
+        for (var pair = 0; pair < off.Length; pair++)
             off[pair] = last[pair] == None ? int.MaxValue : seen - last[pair];
 
         var followed = 0;
-        ahead.StartFrom(state, same);
-        while (followed < Math.Min(Likelihood.LookAheadDays, reach - seen) && AnyFurtherThan(followed + 1))
+        ahead.StartFrom(account, same);
+        while (followed < Math.Min(UnseenAccount.MostDays, unseen.LastDay - seen) && AnyFurtherThan(followed + 1))
         {
             followed++;
-            unseen.Advance(ahead, past, seen + followed, result);
+            unseen.Advance(ahead, seen + followed, result);
             for (var pair = 0; pair < off.Length; pair++)
             {
                 if (result.Events[pair] == AccountEvent.Pins)
@@ -64,9 +69,9 @@ internal sealed class PinsDates
             }
         }
 
-        var without = likelihood.OfPinsWithout(followed);
+        var without = likelihood.OfPinsWithout(followed, sincePinsSeen);
         for (var pair = 0; pair < off.Length; pair++)
-            logs[pair] += off[pair] == int.MaxValue ? without : likelihood.OfPins(off[pair]);
+            logs[pair] += off[pair] == int.MaxValue ? without : likelihood.OfPins(off[pair], sincePinsSeen);
     }
 
     private bool AnyFurtherThan(int days)
@@ -79,4 +84,18 @@ internal sealed class PinsDates
 
         return false;
     }
+}
+
+/// <summary>The bed as it would go on had its grower seen nothing: what was done to it counts, what was seen at it does not.</summary>
+/// <param name="step">Steps of a plan without anything that was seen.</param>
+/// <param name="past">The site's weather.</param>
+/// <param name="lastDay">Last day since inoculation that plan and weather cover.</param>
+internal sealed class UnseenAccount(BedStep step, SiteForcing past, int lastDay)
+{
+    /// <summary>Most days to look ahead for pins. [d]</summary>
+    public const int MostDays = 20;
+
+    public int LastDay => lastDay;
+
+    public void Advance(BedState state, int day, DayResult result) => step.Advance(state, past, day, result);
 }

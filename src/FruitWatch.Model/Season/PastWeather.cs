@@ -14,32 +14,33 @@ internal sealed class PastWeather
     private const int BedMemory = 10; // days that warm or cool the bed before inoculation
     private const int SoilMemory = 60;
 
-    private readonly int[] missingBefore;
     private readonly int[] filledBefore;
-    private readonly int[] knownBefore;
 
-    private PastWeather(SiteForcing forcing, int days, bool[] present, bool[] filled)
+    private PastWeather(SiteForcing forcing, IReadOnlyList<WeatherDay> days, LocalDate? stoppedAt)
     {
         Forcing = forcing;
-        Days = days;
-        missingBefore = new int[days + 1];
-        filledBefore = new int[days + 1];
-        knownBefore = new int[days + 1];
-        Months = new byte[days];
-        for (var day = 0; day < days; day++)
+        Days = days.Count;
+        StoppedAt = stoppedAt;
+        filledBefore = new int[Days + 1];
+        Months = new byte[Days];
+        for (var day = 0; day < Days; day++)
         {
-            missingBefore[day + 1] = missingBefore[day] + (present[day] ? 0 : 1);
-            filledBefore[day + 1] = filledBefore[day] + (filled[day] ? 1 : 0);
-            knownBefore[day + 1] = present[day] ? knownBefore[day] + 1 : 0;
-            Months[day] = (byte)forcing.First.PlusDays(day).Month;
+            filledBefore[day + 1] = filledBefore[day] + (IsFilled(days[day]) ? 1 : 0);
+            Months[day] = (byte)days[day].Date.Month;
         }
     }
 
-    /// <summary>One series over all days; a day that could not be filled is blank in it and in no run.</summary>
+    /// <summary>One series over all days.</summary>
     public SiteForcing Forcing { get; }
 
     /// <summary>Number of days; 0 where there is no weather.</summary>
     public int Days { get; }
+
+    /// <summary>
+    /// First day that nothing could fill, where there was one. What comes after it is of no use: that time of the year was never
+    /// observed, and every run comes past it.
+    /// </summary>
+    public LocalDate? StoppedAt { get; }
 
     /// <summary>Month of each day. 1…12</summary>
     public byte[] Months { get; }
@@ -50,34 +51,14 @@ internal sealed class PastWeather
 
     public static PastWeather Of(IReadOnlyList<WeatherDay> history, EvaporationLadder ladder)
     {
-        if (history.Count == 0)
-            return new PastWeather(new SiteForcing(default, 1, 1, ladder.Latitude), 0, [], []);
-
         HistoryCheck.Refuse(history);
-        WeatherDay[] known = [.. history.OrderBy(day => day.Date)];
-        var (first, last) = (known[0].Date, known[^1].Date);
-        var days = Period.DaysBetween(first, last) + 1;
-        var forcing = new SiteForcing(first, days, 1, ladder.Latitude);
-        var (present, filled) = (new bool[days], new bool[days]);
-        var climatology = new Climatology(known);
-        for (LocalDate? from = first; from is { } start;)
-        {
-            var part = GapFilling.Complete(known, start, last, climatology);
-            foreach (var day in part.Days)
-            {
-                var i = Period.DaysBetween(first, day.Date);
-                forcing.Set(i, 0, day, ladder);
-                present[i] = true;
-                filled[i] = IsFilled(day);
-            }
+        if (history.Count == 0)
+            return new PastWeather(new SiteForcing(default, 1, 1, ladder.Latitude), [], null);
 
-            // Past a hole that nothing can fill, the weather goes on.
-            from = part.StoppedAt is { } stop
-                ? known.FirstOrDefault(day => day.Date > stop && day is { Tmax: not null, Tmin: not null, Rain: not null })?.Date
-                : null;
-        }
-
-        return new PastWeather(forcing, days, present, filled);
+        var known = history.OrderBy(day => day.Date).ToList();
+        var (days, stoppedAt) = GapFilling.Complete(known, known[0].Date, known[^1].Date, new Climatology(known));
+        var forcing = days.Count > 0 ? SiteForcing.Of(days, ladder) : new SiteForcing(known[0].Date, 1, 1, ladder.Latitude);
+        return new PastWeather(forcing, days, stoppedAt);
     }
 
     /// <summary>Index of a day, or null where a run of some days from there does not fit into the weather.</summary>
@@ -90,19 +71,16 @@ internal sealed class PastWeather
     /// <summary>The reason to leave out a run, or null where its weather is known well enough.</summary>
     public LeftOutRun? Hole(int start, int days)
     {
-        var missing = missingBefore[start + days] - missingBefore[start];
         var filled = filledBefore[start + days] - filledBefore[start];
-        return missing == 0 && filled <= MostFilled * days ? null : new LeftOutRun(First.PlusDays(start), filled, missing);
+        return filled <= MostFilled * days ? null : new LeftOutRun(First.PlusDays(start), filled);
     }
 
     /// <summary>Temperatures of bed and soil on the evening before a day, from the weather before it; its own where there is none.</summary>
     public (double Bed, double Soil) StartTemperatures(int start)
     {
         var mean = Forcing.Tmean[start * Forcing.Stride];
-        return (MeanBefore(start, BedMemory) ?? mean, MeanBefore(start, SoilMemory) ?? mean);
+        return (Forcing.MeanBefore(start, BedMemory) ?? mean, Forcing.MeanBefore(start, SoilMemory) ?? mean);
     }
-
-    private double? MeanBefore(int start, int count) => Forcing.MeanBefore(start, Math.Min(count, knownBefore[start]));
 
     private static bool IsFilled(WeatherDay day) =>
         day.TmaxFrom == Provenance.GapFilled || day.TminFrom == Provenance.GapFilled || day.RainFrom == Provenance.GapFilled;

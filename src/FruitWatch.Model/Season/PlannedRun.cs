@@ -42,8 +42,7 @@ public readonly record struct PlannedRun
     public bool Picked => Failure is null;
 }
 
-/// <summary>A run that the weather's holes forbid.</summary>
+/// <summary>A run that was left out, for more than a tenth of its days were unknown and filled.</summary>
 /// <param name="Start">Day of inoculation.</param>
-/// <param name="FilledDays">Days that were unknown and filled. [d]</param>
-/// <param name="MissingDays">Days that could not be filled either. [d]</param>
-public sealed record LeftOutRun(LocalDate Start, int FilledDays, int MissingDays);
+/// <param name="FilledDays">Days that were filled. [d]</param>
+public sealed record LeftOutRun(LocalDate Start, int FilledDays);

@@ -113,6 +113,8 @@ public static class SeasonPlanner
         var without = starts.Count(years => years.Length == 0);
         if (most == 0 && leftOut == 0)
             notes.Add(PlannerNote.Of(PlannerNoteCode.NoWholeRun, past.Days, RunDays));
+        if (past.StoppedAt is { } stop)
+            notes.Add(PlannerNote.Of(PlannerNoteCode.WeatherStops, past.Days) with { Day = stop });
         if (most == 1)
             notes.Add(PlannerNote.Of(PlannerNoteCode.OneYearOnly, StartWeek.Count - without));
         if (without > 0)

@@ -64,7 +64,7 @@ public sealed record SpeciesSeason
     public StartWeek? Best => Ranked.Count == 0 ? null : Ranked[0];
 
     /// <summary>The first five of <see cref="Ranked"/> that brought a pick within 12 months at all.</summary>
-    public IEnumerable<StartWeek> BestWeeks => Ranked.Where(week => week.Picked > 0).Take(ShownWeeks);
+    public IReadOnlyList<StartWeek> BestWeeks => [.. Ranked.Where(week => week.Picked > 0).Take(ShownWeeks)];
 
     /// <summary>Whether the species suits the site.</summary>
     public SiteFit Fit

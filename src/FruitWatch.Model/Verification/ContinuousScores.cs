@@ -1,3 +1,5 @@
+using FruitWatch.Model.Futures;
+
 namespace FruitWatch.Model.Verification;
 
 /// <summary>Errors of forecasts of a quantity, such as temperature, in its unit.</summary>
@@ -64,6 +66,6 @@ public sealed record ContinuousScores(
         ArgumentOutOfRangeException.ThrowIfNegative(Finite.Checked(halfWidth));
         if (!(share is > 0 and < 1))
             throw new ArgumentOutOfRangeException(nameof(share), share, "Must lie between 0 and 1, both left out.");
-        return halfWidth / Gaussian.Quantile((1 + share) / 2);
+        return halfWidth / StandardNormal.Quantile((1 + share) / 2);
     }
 }

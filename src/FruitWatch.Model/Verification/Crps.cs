@@ -1,3 +1,5 @@
+using FruitWatch.Model.Futures;
+
 namespace FruitWatch.Model.Verification;
 
 /// <summary>
@@ -54,7 +56,7 @@ public static class Crps
         if (sd == 0)
             return Math.Abs(observed - mean);
         var z = (observed - mean) / sd;
-        return sd * (z * (2 * Gaussian.Cumulative(z) - 1) + 2 * Gaussian.Density(z) - 1 / Math.Sqrt(Math.PI));
+        return sd * (z * (2 * StandardNormal.Below(z) - 1) + 2 * StandardNormal.Density(z) - 1 / Math.Sqrt(Math.PI));
     }
 
     /// <summary>

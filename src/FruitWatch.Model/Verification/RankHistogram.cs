@@ -1,3 +1,5 @@
+using FruitWatch.Model.Futures;
+
 namespace FruitWatch.Model.Verification;
 
 /// <summary>
@@ -8,7 +10,7 @@ namespace FruitWatch.Model.Verification;
 public sealed class RankHistogram
 {
     private readonly int[] counts;
-    private Draws draws;
+    private readonly Draws draws;
 
     /// <summary>An empty histogram.</summary>
     /// <param name="members">Members of every ensemble that will be added. 1…</param>

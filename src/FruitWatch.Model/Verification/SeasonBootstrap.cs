@@ -1,3 +1,5 @@
+using FruitWatch.Model.Futures;
+
 namespace FruitWatch.Model.Verification;
 
 /// <summary>Where 90 of 100 samples of seasons would put a score.</summary>

@@ -40,7 +40,7 @@ internal sealed record LogEntryBody(
 [Description("A log entry as it is made, or as it is to be instead of another one.")]
 internal sealed record LogEntryChange(
     [property: Description(
-        "watered, gauge, squeeze, moisture, cover, mycelium, pins, picked, flush-over, topped-up, contamination, spawn-taken or spent.")]
+        "watered, gauge, squeeze, moisture, cover, mycelium, pins, no-pins, picked, flush-over, topped-up, contamination, spawn-taken or spent.")]
     string Kind,
     [property: Description("The site's local day on which it counts; from the inoculation to today.")] LocalDate On,
     [property: Description("Local time of day; noon where left out.")] LocalTime? At,

@@ -92,7 +92,7 @@ internal sealed class WeatherPull(FeedClient client, ServiceOptions options, ICl
             await store.MergeWeatherAsync(site.Id, feed.Id, past, fetchedAt, fetchedAt, stop);
 
         var ahead = Ahead(days);
-        if (ahead.Count > 0 && reading.Provides is FeedProvides.Forecast or FeedProvides.Both)
+        if (ahead.Count > 0 && reading.Provides is FeedProvides.Forecast or FeedProvides.Both or FeedProvides.Ensemble)
         {
             await store.KeepForecastAsync(
                 new ForecastIssue

@@ -13,7 +13,7 @@ public class ForecastUncertaintyTests
     private const string NoPairs = "measured or published without the forecasts that it comes from";
     private const string Weather = "a frequency of the weather, not an error of forecasts";
 
-    private static readonly List<Dictionary<string, string>> s_rows = CheckFile.Read("Verification/forecast-uncertainty.csv");
+    private static readonly List<Dictionary<string, string>> s_rows = CheckFile.Read("Futures/forecast-uncertainty.csv");
     private static readonly List<Dictionary<string, string>> s_checks = CheckFile.Read("Verification/verification-checks.csv");
 
     public static TheoryData<int> Rows => [.. Enumerable.Range(0, s_rows.Count).Where(i => WhyNot(s_rows[i]) is null)];

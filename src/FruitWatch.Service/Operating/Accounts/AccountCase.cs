@@ -127,6 +127,7 @@ internal sealed record AccountCase(Bed Bed, IReadOnlyList<LogEntry> Log, Evapora
             ["cover"] = (["value"], () => new CoverChanged(date, e.Member("value").OneOf(s_covers))),
             ["mycelium"] = (["value"], () => new MyceliumSeen(date, e.Member("value").Number(0, 1))),
             ["pins"] = ([], () => new PinsSeen(date)),
+            ["no-pins"] = ([], () => new NoPinsFound(date)),
             ["picked"] = (["value"], () => new Picked(date, e.NumberOr("value", 0, 10_000, 0))),
             ["flush-over"] = ([], () => new FlushOver(date)),
             ["topped-up"] = (["material", "d0"], () => new ToppedUp(
