@@ -49,7 +49,7 @@ internal sealed class MonthBars(SpeciesSeason season, Words words) : YearChart($
     protected override void Draw(Svg svg, ChartSize size)
     {
         var axis = new ValueAxis(0, Math.Max(0.1, Enumerable.Range(1, 12).Max(ShareOf)), Top, size.Height);
-        DrawShares(svg, size, axis);
+        DrawLines(svg, size, axis, Words.Percent);
         var slot = (X(size, 1) - X(size, 0)) / 12;
         for (var month = 1; month <= 12; month++)
         {

@@ -6,14 +6,18 @@ using NodaTime;
 namespace FruitWatch.Service.Charts;
 
 /// <summary>
-/// The 52 weeks of the year to start a bed in, the chance of a pick by height. Weeks in which no past year brought one stand hollow,
+/// The 52 weeks of the year to start a bed in: the chance of a pick by height, below it how long the first one is waited for. Weeks in which no past year brought one stand hollow,
 /// weeks of which nothing is known are dotted, and the best ones carry a mark: nothing is told by colour alone.
 /// </summary>
 internal sealed class WeekStrip(SpeciesSeason season, LocalDate today, Words words) : YearChart($"weeks-{season.Species.Key}", words)
 {
     private const double DaysOfYear = 365;
 
-    private static readonly ChartSize[] s_sizes = [new("wide", 600, 120, 12), new("narrow", 320, 110, 6)];
+    private const double DaysOfMonth = DaysOfYear / 12;
+    private const double ChanceHeight = 90;
+    private const double Gap = 14;
+
+    private static readonly ChartSize[] s_sizes = [new("wide", 600, 200, 12), new("narrow", 320, 200, 6)];
 
     private readonly List<ComingWeek> weeks = [.. season.Weeks.Select(week => ComingWeek.Of(week, today))];
     private readonly HashSet<int> best = [.. season.BestWeeks.Select(week => week.Number)];
@@ -37,7 +41,7 @@ internal sealed class WeekStrip(SpeciesSeason season, LocalDate today, Words wor
         ("week", Words.SeasonChance),
         .. season.Weeks.Any(week => week is { Years: > 0, Picked: 0 }) ? new[] { ("week none", Words.SeasonNoYearPicked) } : [],
         .. season.Weeks.Any(week => week.Years == 0) ? new[] { ("week unknown", Words.SeasonNotKnown) } : [],
-        .. best.Count > 0 ? new[] { ("best", Words.SeasonBestWeeks) } : [],
+        .. best.Count > 0 ? new[] { ("best", Words.SeasonBestWeeks), ("wait", Words.SeasonWait) } : [],
     ];
 
     public override IReadOnlyList<string> Columns =>
@@ -52,13 +56,21 @@ internal sealed class WeekStrip(SpeciesSeason season, LocalDate today, Words wor
 
     protected override void Draw(Svg svg, ChartSize size)
     {
-        var axis = new ValueAxis(0, 1, Top, size.Height);
-        DrawShares(svg, size, new ValueAxis(0, 1, Top, size.Height));
-        var slot = (X(size, 1) - X(size, 0)) * 7 / DaysOfYear;
+        DrawChances(svg, size);
+        DrawWaits(svg, size);
+        DrawMonths(svg, size);
+        DrawToday(svg, size);
+    }
+
+    private void DrawChances(Svg svg, ChartSize size)
+    {
+        var axis = new ValueAxis(0, 1, Top, ChanceHeight);
+        DrawLines(svg, size, axis, Words.Percent);
+        var slot = SlotOf(size);
         var width = slot * 0.74;
         foreach (var week in season.Weeks)
         {
-            var left = X(size, (week.Number - 1) * 7 / DaysOfYear) + (slot - width) / 2;
+            var left = MiddleOf(size, week) - width / 2;
             if (week.Chance is not { } chance)
             {
                 svg.Shape("rect", ("class", "week unknown"), ("x", left), ("y", axis.Y(0) - 3), ("width", width), ("height", 3));
@@ -71,10 +83,31 @@ internal sealed class WeekStrip(SpeciesSeason season, LocalDate today, Words wor
             if (best.Contains(week.Number))
                 svg.Shape("path", ("class", "best"), ("d", $"M{Svg.Number(left + width / 2 - 4)} {Svg.Number(top - 9)}h8l-4 7z"));
         }
-
-        DrawMonths(svg, size);
-        DrawToday(svg, size);
     }
+
+    /// <summary>How long the first pick is waited for, where half of the years had one.</summary>
+    private void DrawWaits(Svg svg, ChartSize size)
+    {
+        var top = Top + ChanceHeight + Gap;
+        const double runMonths = SeasonPlanner.RunDays / DaysOfMonth;
+        var most = season.Weeks.Max(week => week.FirstPickDays.P90 ?? week.FirstPickDays.P50 ?? 0) / DaysOfMonth;
+        var axis = new ValueAxis(0, Math.Clamp(most, 4, runMonths), top, size.Height - ChanceHeight - Gap);
+        DrawLines(svg, size, axis, months => Words.Number(months));
+        foreach (var week in season.Weeks)
+        {
+            if (week.FirstPickDays is not { P10: { } early, P50: { } half } wait)
+                continue;
+            var x = MiddleOf(size, week);
+            // Open to the top where one year in ten had none at all.
+            var late = wait.P90 is { } days ? axis.Y(days / DaysOfMonth) : top;
+            svg.Shape("line", ("class", "wait"), ("x1", x), ("x2", x), ("y1", axis.Y(early / DaysOfMonth)), ("y2", late));
+            svg.Shape("circle", ("class", "wait"), ("cx", x), ("cy", axis.Y(half / DaysOfMonth)), ("r", SlotOf(size) * 0.3));
+        }
+    }
+
+    private static double SlotOf(ChartSize size) => (X(size, 1) - X(size, 0)) * 7 / DaysOfYear;
+
+    private static double MiddleOf(ChartSize size, StartWeek week) => X(size, (week.Number - 0.5) * 7 / DaysOfYear);
 
     private void DrawToday(Svg svg, ChartSize size)
     {

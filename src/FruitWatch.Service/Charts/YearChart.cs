@@ -52,14 +52,14 @@ internal abstract class YearChart(string key, Words words)
         return svg.Close("svg").ToString();
     }
 
-    /// <summary>Lines across with their shares at the left.</summary>
-    protected void DrawShares(Svg svg, ChartSize size, ValueAxis axis)
+    /// <summary>Lines across with their values at the left.</summary>
+    protected static void DrawLines(Svg svg, ChartSize size, ValueAxis axis, Func<double, string> label)
     {
         foreach (var value in axis.Ticks())
         {
             var y = axis.Y(value);
             svg.Shape("line", ("class", "grid"), ("x1", ChartSize.Left), ("x2", Right(size)), ("y1", y), ("y2", y));
-            svg.Text("text", words.Percent(value), ("class", "value"), ("x", ChartSize.Left - 5), ("y", y + 4));
+            svg.Text("text", label(value), ("class", "value"), ("x", ChartSize.Left - 5), ("y", y + 4));
         }
     }
 

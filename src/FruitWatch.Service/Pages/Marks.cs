@@ -86,6 +86,7 @@ internal static class Marks
             "rain" or "band" => $"<rect class=\"{mark}\" x=\"2\" y=\"2\" width=\"20\" height=\"10\"/>",
             "given" => "<path class=\"given\" d=\"M12 2l5 10h-10z\"/>",
             "best" => "<path class=\"best\" d=\"M7 4h10l-5 8z\"/>",
+            "wait" => "<path class=\"wait\" d=\"M12 1v12\"/><circle class=\"wait\" cx=\"12\" cy=\"8\" r=\"3\"/>",
             "week unknown" => "<rect class=\"week unknown\" x=\"8\" y=\"9\" width=\"8\" height=\"3\"/>",
             "week" or "week none" => $"<rect class=\"{mark}\" x=\"8\" y=\"2\" width=\"8\" height=\"11\"/>",
             _ when mark.StartsWith("phase ", StringComparison.Ordinal) => $"<rect class=\"{mark}\" x=\"2\" y=\"1\" width=\"20\" height=\"12\"/>",

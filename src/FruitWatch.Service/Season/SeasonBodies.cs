@@ -16,8 +16,8 @@ internal sealed record SeasonBody(
     [property: Description("Key of the site.")] long SiteId,
     [property: Description("The site's time zone.")] string ZoneId,
     [property: Description("The site's local day; coming starts are counted from it.")] LocalDate Today,
-    [property: Description("First measured day that it rests on; null where there is none.")] LocalDate? FirstDay,
-    [property: Description("Last measured day. No forecast is used.")] LocalDate? LastDay,
+    [property: Description("First day of the measured weather used; null where there is none.")] LocalDate? FirstDay,
+    [property: Description("Last day of it. No forecast is used.")] LocalDate? LastDay,
     [property: Description("The bed that was planned for.")] PatternBody Pattern,
     [property: Description("What a reader should know about it, such as what is missing.")] IReadOnlyList<SeasonNoteBody> Notes,
     [property: Description("Past beds that holes in the weather forbid.")] IReadOnlyList<LeftOutBody> LeftOut,
@@ -30,8 +30,8 @@ internal sealed record SeasonBody(
         plan.First,
         plan.Last,
         PatternBody.Of(plan.Pattern),
-        [.. plan.Notes.Select(note => new SeasonNoteBody(note.Code, note.Numbers, words.SeasonNote(note)))],
-        [.. plan.LeftOut.Select(run => new LeftOutBody(run.Start, run.FilledDays, run.MissingDays))],
+        [.. plan.Notes.Select(note => new SeasonNoteBody(note.Code, note.Numbers, note.Day, words.SeasonNote(note)))],
+        [.. plan.LeftOut.Select(run => new LeftOutBody(run.Start, run.FilledDays))],
         [.. plan.Species.Select(season => SpeciesSeasonBody.Of(season, site.Today))]);
 }
 
@@ -54,21 +54,21 @@ internal sealed record PatternBody(
 internal sealed record SeasonNoteBody(
     [property: Description("Stable name.")] PlannerNoteCode Code,
     [property: Description("Its numbers, in the order in which the sentence has them.")] IReadOnlyList<int> Numbers,
+    [property: Description("The day that it is about; null where it is about none.")] LocalDate? Day,
     [property: Description("The same in English.")] string Text);
 
 /// <summary>A past bed that could not be followed.</summary>
 [Description("A past bed that could not be followed: more than a tenth of its days were unknown.")]
 internal sealed record LeftOutBody(
     [property: Description("Day on which it would have been made.")] LocalDate Start,
-    [property: Description("Days that were unknown and filled.")] int FilledDays,
-    [property: Description("Days that could not be filled either.")] int MissingDays);
+    [property: Description("Days that were unknown and filled.")] int FilledDays);
 
 /// <summary>A species' year as the API gives it.</summary>
 [Description("A species' year at the site.")]
 internal sealed record SpeciesSeasonBody(
     [property: Description("Key of the species.")] string SpeciesKey,
     [property: Description("What its bed was filled with.")] string MaterialKey,
-    [property: Description("Whether it suits the site, judged by the best of its weeks.")] SiteFit Fit,
+    [property: Description("How often there was a pick within 12 months of the best of its weeks; a slow species may have none and suit the site.")] SiteFit Fit,
     [property: Description("Numbers of its best weeks, the best first; at most five, none that never brought a pick.")] IReadOnlyList<int> BestWeeks,
     [property: Description("All 52 weeks in the order of the year.")] IReadOnlyList<WeekBody> Weeks,
     [property: Description("How often pins formed in each month, January first, over all weeks, years and days.")] IReadOnlyList<int> PinsByMonth)

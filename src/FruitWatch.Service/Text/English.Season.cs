@@ -68,6 +68,7 @@ internal sealed partial class English
             PlannerNoteCode.NoWholeRun => n[0] == 0
                 ? $"Nothing measured is known of this site's weather, and a bed has to be followed for {Number(n[1])} days. {MoreYears}"
                 : $"The measured weather of this site covers {Days(n[0])}, too short to follow a bed for {Number(n[1])} days. {MoreYears}",
+            PlannerNoteCode.WeatherStops => $"The weather is used only up to the hole on {LongDate(note.Day!.Value)}, {Days(n[0])} of it: that time of the year was never measured, so nothing can fill it. {MoreYears}",
             PlannerNoteCode.OneYearOnly => $"Only one past year can be followed, for {Number(n[0])} of the 52 weeks: it says what happened once, not what is usual. {MoreYears}",
             PlannerNoteCode.WeeksWithoutYears => $"For {Number(n[0])} of the {Number(n[1])} weeks no past year can be followed to its end, and nothing is said of them. {MoreYears}",
             PlannerNoteCode.RunsLeftOut => $"{(n[0] == 1 ? "One past bed was" : $"{Number(n[0])} past beds were")} left out because more than a tenth of the weather is missing; {Number(n[1])} remain.",
@@ -78,7 +79,7 @@ internal sealed partial class English
 
     public override string SeasonGlanceTitle => "At a glance";
 
-    public override string SeasonSuits => "A first pick";
+    public override string SeasonSuits => "A pick within 12 months";
 
     public override string SeasonBestStart => "Best week to start";
 
@@ -101,7 +102,7 @@ internal sealed partial class English
         SiteFit.EveryYear => $"Suits this site: started in its best week, {SeasonKOfN(picked, years)} gave a first pick within 12 months.",
         SiteFit.Often => $"Often suits this site: even started in its best week, only {SeasonKOfN(picked, years)} gave a first pick within 12 months.",
         SiteFit.Seldom => $"Seldom suits this site: even started in its best week, only {SeasonKOfN(picked, years)} gave a first pick within 12 months.",
-        SiteFit.Never => "Not seen to suit this site: whatever the week, no past year gave a first pick within 12 months.",
+        SiteFit.Never => "Whatever the week, no past year gave a first pick within 12 months.",
         SiteFit.NotKnown => "Whether it suits this site is not known: no past year can be followed.",
         _ => throw new ArgumentOutOfRangeException(nameof(fit), fit, null),
     };
@@ -144,6 +145,8 @@ internal sealed partial class English
     public override string SeasonBestWeeks => "Best weeks";
 
     public override string SeasonThisWeek => "today";
+
+    public override string SeasonWait => "Months until the first pick: half of the years by the dot, most within the line";
 
     public override string SeasonStartColumn => "Week of";
 
@@ -195,9 +198,13 @@ internal sealed partial class English
 
     public override string SeasonBeds(int beds) => $"{Number(beds)} {(beds == 1 ? "bed" : "beds")}";
 
-    public override string SeasonNeverTitle(int species) => $"Never picked here within 12 months: {Number(species)} species";
+    public override string SeasonNeverTitle(int species) => $"No pick here within 12 months: {Number(species)} species";
 
-    public override string SeasonNeverSaid => "A few past years do not prove that it cannot be; another material, depth, shade or cover may change it.";
+    public override string SeasonNeverSaid => "A few past years do not prove that it cannot be. Another material, depth, shade or cover may change it.";
+
+    public override string SeasonSlow => "It is slow rather than unsuited: its spawn run takes longer than 12 months here by the model, which may be too slow for it.";
+
+    public override string SeasonLater(int beds, int all) => $"Within 500 days {Number(beds)} of {Number(all)} beds gave one.";
 
     public override string SeasonEatingTitle => "Before you eat any";
 

@@ -69,6 +69,7 @@ internal sealed partial class Spanish
             PlannerNoteCode.NoWholeRun => n[0] == 0
                 ? $"No se conoce nada medido del tiempo de este sitio, y hay que seguir una cama durante {Number(n[1])} días. {MoreYears}"
                 : $"El tiempo medido de este sitio abarca {Days(n[0])}, muy poco para seguir una cama durante {Number(n[1])} días. {MoreYears}",
+            PlannerNoteCode.WeatherStops => $"El tiempo se usa solo hasta el hueco del {LongDate(note.Day!.Value)}, {Days(n[0])}: esa época del año nunca se midió y nada puede completarla. {MoreYears}",
             PlannerNoteCode.OneYearOnly => $"Solo se puede seguir un año pasado, en {Number(n[0])} de las 52 semanas: dice lo que pasó una vez, no lo habitual. {MoreYears}",
             PlannerNoteCode.WeeksWithoutYears => $"En {Number(n[0])} de las {Number(n[1])} semanas no se puede seguir ningún año pasado hasta el final, y de ellas no se dice nada. {MoreYears}",
             PlannerNoteCode.RunsLeftOut => $"{(n[0] == 1 ? "Se dejó fuera una cama pasada" : $"Se dejaron fuera {Number(n[0])} camas pasadas")} porque falta más de una décima parte del tiempo; quedan {Number(n[1])}.",
@@ -79,7 +80,7 @@ internal sealed partial class Spanish
 
     public override string SeasonGlanceTitle => "De un vistazo";
 
-    public override string SeasonSuits => "Primera cosecha en 12 meses";
+    public override string SeasonSuits => "Cosecha en 12 meses";
 
     public override string SeasonBestStart => "Mejor semana para empezar";
 
@@ -102,7 +103,7 @@ internal sealed partial class Spanish
         SiteFit.EveryYear => $"Va bien en este sitio: empezando en su mejor semana, en {SeasonKOfN(picked, years)} hubo una primera cosecha en 12 meses.",
         SiteFit.Often => $"A menudo va bien en este sitio: incluso empezando en su mejor semana, solo en {SeasonKOfN(picked, years)} hubo una primera cosecha en 12 meses.",
         SiteFit.Seldom => $"Pocas veces va bien en este sitio: incluso empezando en su mejor semana, solo en {SeasonKOfN(picked, years)} hubo una primera cosecha en 12 meses.",
-        SiteFit.Never => "No se ha visto que vaya bien en este sitio: sea cual sea la semana, ningún año pasado dio una primera cosecha en 12 meses.",
+        SiteFit.Never => "Sea cual sea la semana, ningún año pasado dio una primera cosecha en 12 meses.",
         SiteFit.NotKnown => "No se sabe si va bien en este sitio: no se puede seguir ningún año pasado.",
         _ => throw new ArgumentOutOfRangeException(nameof(fit), fit, null),
     };
@@ -145,6 +146,8 @@ internal sealed partial class Spanish
     public override string SeasonBestWeeks => "Mejores semanas";
 
     public override string SeasonThisWeek => "hoy";
+
+    public override string SeasonWait => "Meses hasta la primera cosecha: la mitad de los años hasta el punto, casi todos dentro de la línea";
 
     public override string SeasonStartColumn => "Semana del";
 
@@ -196,9 +199,13 @@ internal sealed partial class Spanish
 
     public override string SeasonBeds(int beds) => $"{Number(beds)} {(beds == 1 ? "cama" : "camas")}";
 
-    public override string SeasonNeverTitle(int species) => $"Nunca con cosecha aquí en 12 meses: {Number(species)} {(species == 1 ? "especie" : "especies")}";
+    public override string SeasonNeverTitle(int species) => $"Sin cosecha aquí en 12 meses: {Number(species)} {(species == 1 ? "especie" : "especies")}";
 
-    public override string SeasonNeverSaid => "Unos pocos años pasados no demuestran que no pueda ser; otro material, espesor, sombra o cubierta puede cambiarlo.";
+    public override string SeasonNeverSaid => "Unos pocos años pasados no demuestran que no pueda ser. Otro material, espesor, sombra o cubierta puede cambiarlo.";
+
+    public override string SeasonSlow => "Es lenta más que inadecuada: según el modelo, su incubación tarda aquí más de 12 meses, y el modelo puede ser demasiado lento para ella.";
+
+    public override string SeasonLater(int beds, int all) => $"En 500 días la dieron {Number(beds)} de {Number(all)} camas.";
 
     public override string SeasonEatingTitle => "Antes de comer ninguna";
 

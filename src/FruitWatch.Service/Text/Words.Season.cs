@@ -113,6 +113,8 @@ internal abstract partial class Words
 
     public abstract string SeasonThisWeek { get; }
 
+    public abstract string SeasonWait { get; }
+
     public abstract string SeasonStartColumn { get; }
 
     public abstract string SeasonYearsColumn { get; }
@@ -149,6 +151,12 @@ internal abstract partial class Words
     public abstract string SeasonNeverTitle(int species);
 
     public abstract string SeasonNeverSaid { get; }
+
+    /// <summary>Nothing stopped its beds but time.</summary>
+    public abstract string SeasonSlow { get; }
+
+    /// <summary>Beds that gave a first pick after the 12 months.</summary>
+    public abstract string SeasonLater(int beds, int all);
 
     public abstract string SeasonEatingTitle { get; }
 

@@ -22,6 +22,12 @@ internal sealed record SpeciesShown(SpeciesSeason Season, LocalDate Today, Words
     /// <summary>Those without a pick within 12 months.</summary>
     public int Failed => Season.Weeks.Sum(week => week.Years - week.Picked);
 
+    /// <summary>Those that had their first pick after the 12 months.</summary>
+    public int Later => Season.Weeks.SelectMany(week => week.Runs).Count(run => !run.Picked && run.FirstPickDays is not null);
+
+    /// <summary>Nothing stopped any bed but time.</summary>
+    public bool IsSlow => Failures.All(failure => failure.Reason is NoPickReason.SpawnRunNotDone or NoPickReason.TooYoung or NoPickReason.OnItsWay);
+
     /// <summary>What stopped them, the most frequent first.</summary>
     public IEnumerable<(NoPickReason Reason, int Beds)> Failures => Season.Weeks.SelectMany(week => week.Failures)
         .GroupBy(failure => failure.Key, failure => failure.Value)
