@@ -18,7 +18,6 @@ internal static class Sitemap
         "/mail",
         "/mail/{mail}",
         "/sites/{orchard}/season",
-        "/sites/{orchard}/season?species=wine-cap&depthCm=900&mulchCm=3",
         "/sites/{lane}/season",
     ];
 

@@ -15,9 +15,9 @@ internal sealed class WeekStrip(SpeciesSeason season, LocalDate today, Words wor
 
     private const double DaysOfMonth = DaysOfYear / 12;
     private const double ChanceHeight = 90;
-    private const double Gap = 14;
+    private const double Gap = 26;
 
-    private static readonly ChartSize[] s_sizes = [new("wide", 600, 200, 12), new("narrow", 320, 200, 6)];
+    private static readonly ChartSize[] s_sizes = [new("wide", 600, 206, 12), new("narrow", 320, 206, 6)];
 
     private readonly List<ComingWeek> weeks = [.. season.Weeks.Select(week => ComingWeek.Of(week, today))];
     private readonly HashSet<int> best = [.. season.BestWeeks.Select(week => week.Number)];

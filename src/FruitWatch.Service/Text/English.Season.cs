@@ -115,7 +115,7 @@ internal sealed partial class English
         ? $"around {InYear(first, start)}"
         : first.Year == last.Year && first.Year != start.Year ? $"{ShortDate(first)} to {InYear(last, start)}" : $"{InYear(first, start)} to {InYear(last, start)}";
 
-    public override string SeasonWaterings(int waterings, double litres) => $"{Number(waterings)} {(waterings == 1 ? "watering" : "waterings")}, {SeasonLitres(litres)}";
+    public override string SeasonWaterings(int waterings, double litres) => $"{Number(waterings)}\u00a0{(waterings == 1 ? "watering" : "waterings")}, {SeasonLitres(litres)}";
 
     public override string SeasonStart(LocalDate start, int picked, int years, (LocalDate First, LocalDate Last) picks, int waterings, double litres)
     {
@@ -125,14 +125,14 @@ internal sealed partial class English
         return $"Start in the week of {ShortDate(start)}: {SeasonKOfN(picked, years)} gave a first pick within 12 months, {between}; {SeasonWaterings(waterings, litres)}.";
     }
 
-    public override string SeasonIn(Material material, double depth) => $"In {LayerOf(material, depth)}";
+    public override string SeasonIn(Material material, double depth) => $"{SeasonMaterial}: {LayerOf(material, depth)}";
 
     public override string SeasonOtherWeeks => "Nearly as good";
 
     public override string SeasonStripTitle => "Every week of the year to start in";
 
     public override string SeasonStripSaid(LocalDate best, int picked, int years, int everyYear, int never, int unknown) =>
-        $"Best in the week of {ShortDate(best)}, {SeasonKOfN(picked, years)}. A pick in every year for {Weeks(everyYear)}, in none for {Weeks(never)}{(unknown > 0 ? $"; {Weeks(unknown)} not known" : "")}.";
+        $"Best in the week of {ShortDate(best)}, {SeasonKOfN(picked, years)}. A pick in every year for {Weeks(everyYear)}{(never > 0 ? $", in none for {Weeks(never)}" : "")}{(unknown > 0 ? $"; {Weeks(unknown)} not known" : "")}.";
 
     public override string SeasonStripUnknown => "No week is known.";
 
@@ -229,7 +229,7 @@ internal sealed partial class English
         if (HoldsAny(materials, "cereal-straw"))
             cautions.Add("Straw: ask what it was sprayed with.");
         if (HoldsAny(materials, "shredded-leaves", "leaf-mould"))
-            cautions.Add("Leaves: not from roadsides, and not from where was sprayed.");
+            cautions.Add("Leaves: not from roadsides, nor from sprayed ground.");
         cautions.Add("Dry material gives off mould dust: wet it first and wear a mask that fits. Wet loads are heavy: lift with two.");
         cautions.Add("Ask before you plant a species that is not native. Local rules on food safety, water and open ground come first.");
         return cautions;

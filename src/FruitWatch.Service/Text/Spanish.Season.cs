@@ -116,7 +116,7 @@ internal sealed partial class Spanish
         ? $"hacia el {InYear(first, start)}"
         : first.Year == last.Year && first.Year != start.Year ? $"del {ShortDate(first)} al {InYear(last, start)}" : $"del {InYear(first, start)} al {InYear(last, start)}";
 
-    public override string SeasonWaterings(int waterings, double litres) => $"{Number(waterings)} {(waterings == 1 ? "riego" : "riegos")}, {SeasonLitres(litres)}";
+    public override string SeasonWaterings(int waterings, double litres) => $"{Number(waterings)}\u00a0{(waterings == 1 ? "riego" : "riegos")}, {SeasonLitres(litres)}";
 
     public override string SeasonStart(LocalDate start, int picked, int years, (LocalDate First, LocalDate Last) picks, int waterings, double litres)
     {
@@ -126,14 +126,14 @@ internal sealed partial class Spanish
         return $"Empezar en la semana del {ShortDate(start)}: en {SeasonKOfN(picked, years)} hubo una primera cosecha en 12 meses, {between}; {SeasonWaterings(waterings, litres)}.";
     }
 
-    public override string SeasonIn(Material material, double depth) => $"En {LayerOf(material, depth)}";
+    public override string SeasonIn(Material material, double depth) => $"{SeasonMaterial}: {LayerOf(material, depth)}";
 
     public override string SeasonOtherWeeks => "Casi igual de buenas";
 
     public override string SeasonStripTitle => "Todas las semanas del año para empezar";
 
     public override string SeasonStripSaid(LocalDate best, int picked, int years, int everyYear, int never, int unknown) =>
-        $"La mejor es la semana del {ShortDate(best)}, {SeasonKOfN(picked, years)}. Con cosecha todos los años: {Weeks(everyYear)}; ningún año: {Weeks(never)}{(unknown > 0 ? $"; no se sabe: {Weeks(unknown)}" : "")}.";
+        $"La mejor es la semana del {ShortDate(best)}, {SeasonKOfN(picked, years)}. Con cosecha todos los años: {Weeks(everyYear)}{(never > 0 ? $"; ningún año: {Weeks(never)}" : "")}{(unknown > 0 ? $"; no se sabe: {Weeks(unknown)}" : "")}.";
 
     public override string SeasonStripUnknown => "No se sabe nada de ninguna semana.";
 

@@ -92,6 +92,7 @@ internal abstract partial class Words
     /// <summary>What a start in a week brought.</summary>
     public abstract string SeasonStart(LocalDate start, int picked, int years, (LocalDate First, LocalDate Last) picks, int waterings, double litres);
 
+    /// <summary>What the bed is filled with.</summary>
     public abstract string SeasonIn(Material material, double depth);
 
     public abstract string SeasonOtherWeeks { get; }

@@ -51,10 +51,10 @@ public class SeasonWordsTests
     public void A_start_is_told_with_its_years_its_days_and_its_water()
     {
         Assert.Equal(
-            "Start in the week of 12 April: 3 of 3 years gave a first pick within 12 months, between 9 June and 2 July; 14 waterings, 85\u00a0L/m².",
+            "Start in the week of 12 April: 3 of 3 years gave a first pick within 12 months, between 9 June and 2 July; 14\u00a0waterings, 85\u00a0L/m².",
             s_english.SeasonStart(s_april, 3, 3, (new LocalDate(2027, 6, 9), new LocalDate(2027, 7, 2)), 14, 85.2));
         Assert.Equal(
-            "Empezar en la semana del 12 de abril: en 2 de 3 años hubo una primera cosecha en 12 meses, entre el 20 de diciembre y el 3 de enero de 2028; 1 riego, 20\u00a0L/m².",
+            "Empezar en la semana del 12 de abril: en 2 de 3 años hubo una primera cosecha en 12 meses, entre el 20 de diciembre y el 3 de enero de 2028; 1\u00a0riego, 20\u00a0L/m².",
             s_spanish.SeasonStart(s_april, 2, 3, (new LocalDate(2027, 12, 20), new LocalDate(2028, 1, 3)), 1, 20));
         Assert.Contains("1 of 1 year gave a first pick within 12 months, around 3 January 2028;", s_english.SeasonStart(s_april, 1, 1, (new LocalDate(2028, 1, 3), new LocalDate(2028, 1, 3)), 1, 20), StringComparison.Ordinal);
     }
