@@ -30,6 +30,9 @@ internal abstract class Chart(ChartDays days, Words words)
 
     public abstract IEnumerable<ChartRow> Rows { get; }
 
+    /// <summary>The size with the room that this chart needs within it.</summary>
+    protected virtual ChartSize Within(ChartSize size) => size;
+
     protected abstract double HeightOf(ChartSize size);
 
     protected abstract void Draw(ChartFrame frame);
@@ -37,6 +40,7 @@ internal abstract class Chart(ChartDays days, Words words)
     /// <summary>The picture. Its marks are explained by the legend beside it.</summary>
     public string Draw(ChartSize size)
     {
+        size = Within(size);
         var svg = new Svg();
         var id = $"{Key}-{size.Name}";
         var frame = new ChartFrame(svg, id, size, days, words, HeightOf(size));
@@ -63,9 +67,15 @@ internal abstract class Chart(ChartDays days, Words words)
 /// <param name="Today">From here on, all is forecast.</param>
 internal sealed record ChartDays(LocalDate From, LocalDate To, LocalDate Today)
 {
+    /// <summary>The last day that rests on a forecast, where past years take over from it; null where nothing comes after it.</summary>
+    public LocalDate? LastForecastDay { get; init; }
+
+    /// <summary>First day of past years; null where there is none.</summary>
+    public LocalDate? PastYearsFrom => LastForecastDay is { } last && last < To ? LocalDate.Max(last.PlusDays(1), From) : null;
+
     public bool Holds(LocalDate date) => date >= From && date <= To;
 
-    public bool IsForecast(LocalDate date) => date >= Today;
+    public bool IsForecast(LocalDate date) => date >= Today && !(date >= PastYearsFrom);
 }
 
 /// <summary>A line of a chart's table.</summary>

@@ -18,7 +18,7 @@ internal sealed class ChartFrame(Svg svg, string id, ChartSize size, ChartDays d
     /// <summary>Height of the whole picture. [px]</summary>
     public double Height => bottom + DayLabelHeight;
 
-    private double RightEdge => size.Width - ChartSize.Right;
+    public double RightEdge => size.Width - size.Right;
 
     /// <summary>The hatching of the forecast, under everything.</summary>
     public void DrawBack()
@@ -26,10 +26,13 @@ internal sealed class ChartFrame(Svg svg, string id, ChartSize size, ChartDays d
         if (days.To < days.Today)
             return;
         var from = Axis.Edge(LocalDate.Max(days.Today, days.From));
+        var to = days.PastYearsFrom is { } past ? Axis.Edge(past) : RightEdge;
+        if (to <= from)
+            return;
         svg.Open("defs").Open("pattern", ("id", $"{id}-hatch"), ("width", 6), ("height", 6), ("patternUnits", "userSpaceOnUse"), ("patternTransform", "rotate(45)"))
             .Shape("rect", ("class", "hatch"), ("width", 2), ("height", 6)).Close("pattern").Close("defs");
-        svg.Shape("rect", ("class", "ahead"), ("x", from), ("y", Top), ("width", RightEdge - from), ("height", bottom - Top));
-        svg.Shape("rect", ("fill", $"url(#{id}-hatch)"), ("x", from), ("y", Top), ("width", RightEdge - from), ("height", bottom - Top));
+        svg.Shape("rect", ("class", "ahead"), ("x", from), ("y", Top), ("width", to - from), ("height", bottom - Top));
+        svg.Shape("rect", ("fill", $"url(#{id}-hatch)"), ("x", from), ("y", Top), ("width", to - from), ("height", bottom - Top));
     }
 
     /// <summary>Days, and where the forecast begins.</summary>
@@ -45,12 +48,23 @@ internal sealed class ChartFrame(Svg svg, string id, ChartSize size, ChartDays d
                 svg.Text("text", words.AxisDay(date, Axis.Days), ("class", "day"), ("x", Math.Max(x, ChartSize.Left + 8)), ("y", bottom + 17));
         }
 
-        if (!days.Holds(days.Today))
+        DrawPastYears();
+        if (!days.Holds(days.Today) || days.PastYearsFrom <= days.Today)
             return;
         var today = Axis.Edge(days.Today);
         svg.Shape("line", ("class", "today"), ("x1", today), ("x2", today), ("y1", Top - 4), ("y2", bottom));
         var left = today > size.Width / 2;
         svg.Text("text", words.ForecastFromHere, ("class", left ? "ahead-label left" : "ahead-label"), ("x", left ? RightEdge : today), ("y", Top - 6));
+    }
+
+    /// <summary>Where past years take over from the forecast.</summary>
+    private void DrawPastYears()
+    {
+        if (days.PastYearsFrom is not { } from)
+            return;
+        var x = Axis.Edge(from);
+        svg.Shape("line", ("class", "past-years"), ("x1", x), ("x2", x), ("y1", Top - 4), ("y2", bottom));
+        svg.Text("text", words.OutlookPastYears, ("class", "ahead-label left"), ("x", RightEdge), ("y", Top - 6));
     }
 
     /// <summary>Lines across with their values at the left.</summary>
@@ -70,6 +84,23 @@ internal sealed class ChartFrame(Svg svg, string id, ChartSize size, ChartDays d
         items.Where(item => Axis.Holds(date(item)))
             .Select(item => value(item) is { } known ? ((double, double)?)(Axis.Middle(date(item)), axis.Y(known)) : null));
 
+    /// <summary>A line of steps: each value holds over the whole of its day.</summary>
+    public void DrawSteps(string classes, LocalDate first, IReadOnlyList<double> values, ValueAxis axis) => svg.Line(
+        classes,
+        values.SelectMany((value, i) =>
+        {
+            var (left, y) = (Axis.Edge(first.PlusDays(i)), axis.Y(value));
+            return new (double, double)?[] { (left, y), (left + Axis.Day, y) };
+        }));
+
+    /// <summary>The area between two lines.</summary>
+    public void DrawArea(string classes, LocalDate first, IReadOnlyList<double> low, IReadOnlyList<double> high, ValueAxis axis)
+    {
+        var corners = high.Select((value, i) => (i, value)).Concat(low.Select((value, i) => (i, value)).Reverse())
+            .Select(corner => $"{Svg.Number(Axis.Middle(first.PlusDays(corner.i)))} {Svg.Number(axis.Y(corner.value))}");
+        svg.Shape("path", ("class", classes), ("d", $"M{string.Join('L', corners)}Z"));
+    }
+
     /// <summary>A strip between two values, over the whole width.</summary>
     public void DrawBand(string classes, double low, double high, ValueAxis axis)
     {
@@ -78,13 +109,13 @@ internal sealed class ChartFrame(Svg svg, string id, ChartSize size, ChartDays d
             svg.Shape("rect", ("class", classes), ("x", ChartSize.Left), ("y", from), ("width", RightEdge - ChartSize.Left), ("height", to - from));
     }
 
-    /// <summary>A mark across at one value, with its name.</summary>
-    public void DrawMark(string classes, double value, string name, ValueAxis axis)
+    /// <summary>A mark across at one value, with its name at the left or at the right.</summary>
+    public void DrawMark(string classes, double value, string name, ValueAxis axis, bool right = false)
     {
         if (value < axis.Low || value > axis.High)
             return;
         var y = axis.Y(value);
         svg.Shape("line", ("class", classes), ("x1", ChartSize.Left), ("x2", RightEdge), ("y1", y), ("y2", y));
-        svg.Text("text", name, ("class", "mark-label"), ("x", ChartSize.Left + 4), ("y", y - 4));
+        svg.Text("text", name, ("class", right ? "mark-label right" : "mark-label"), ("x", right ? RightEdge - 4 : ChartSize.Left + 4), ("y", y - 4));
     }
 }

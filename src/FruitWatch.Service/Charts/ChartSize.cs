@@ -18,6 +18,6 @@ internal sealed record ChartSize(string Name, double Width, double Height, int D
     /// <summary>Room for the labels of the values. [px]</summary>
     public const double Left = 46;
 
-    /// <summary>Room for the last label of the days. [px]</summary>
-    public const double Right = 10;
+    /// <summary>Room at the right: for the last label of the days, or for the names of lines at their ends. [px]</summary>
+    public double Right { get; init; } = 10;
 }

@@ -15,7 +15,7 @@ internal sealed class DayAxis(LocalDate from, LocalDate to, ChartSize size)
     public int Days { get; } = Period.DaysBetween(from, to) + 1;
 
     /// <summary>Width of a day. [px]</summary>
-    public double Day => (size.Width - ChartSize.Left - ChartSize.Right) / Days;
+    public double Day => (size.Width - ChartSize.Left - size.Right) / Days;
 
     /// <summary>Left edge of a day. [px]</summary>
     public double Edge(LocalDate date) => ChartSize.Left + Period.DaysBetween(From, date) * Day;

@@ -81,5 +81,5 @@ internal abstract class YearChart(string key, Words words)
     /// <summary>Place of a part of the year. 0…1</summary>
     protected static double X(ChartSize size, double year) => ChartSize.Left + year * (Right(size) - ChartSize.Left);
 
-    protected static double Right(ChartSize size) => size.Width - ChartSize.Right;
+    protected static double Right(ChartSize size) => size.Width - size.Right;
 }

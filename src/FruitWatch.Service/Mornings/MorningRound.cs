@@ -46,7 +46,7 @@ internal sealed class MorningRound(
         if (!await store.AddIfNewAsync(morning, stop))
             return false;
 
-        store.Outlooks.AddRange(site.Beds.Select(bed => OutlookRows.Of(site, bed, morning.DoneAt)).OfType<OutlookIssued>());
+        store.Outlooks.AddRange(site.Beds.Select(bed => OutlookRows.Of(site, bed, outlook: null, ruleOfThumb: null, morning.DoneAt)).OfType<OutlookIssued>());
         var counts = await NoticeRound.ReconcileAsync(store, site, morning.DoneAt, stop);
         await store.SaveChangesAsync(stop);
         await transaction.CommitAsync(stop);

@@ -1,17 +1,23 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Outlooks;
 using NodaTime;
 using LogRow = FruitWatch.Store.Entities.LogEntry;
 
 namespace FruitWatch.Service.Pages;
 
 /// <summary>What is said of a bed in short.</summary>
-internal sealed class BedGlance(SiteBook site, BedBook bed)
+/// <param name="site">Its site.</param>
+/// <param name="bed">The bed.</param>
+/// <param name="outlook">In all futures, where the page looks at them.</param>
+internal sealed class BedGlance(SiteBook site, BedBook bed, OutlookReport? outlook = null)
 {
     public SiteBook Site => site;
 
     public BedBook Bed => bed;
+
+    public OutlookReport? Outlook => outlook;
 
     public AccountDay? Day { get; } = bed.Account?.On(site.Today);
 
@@ -30,7 +36,7 @@ internal sealed class BedGlance(SiteBook site, BedBook bed)
 
     /// <summary>Whether the page speaks of pins or mushrooms, and so has to speak of eating.</summary>
     public bool NeedsEatingCaution =>
-        Pins is not null || Harvest is not null || Day?.Phase is Phase.Pinning or Phase.Growing or Phase.Picking;
+        outlook is not null || Pins is not null || Harvest is not null || Day?.Phase is Phase.Pinning or Phase.Growing or Phase.Picking;
 
     public LogRow? LastLogged => bed.LogRows.Count > 0 ? bed.LogRows[^1] : null;
 

@@ -84,6 +84,7 @@ internal static class Marks
         var shape = mark switch
         {
             "rain" or "band" => $"<rect class=\"{mark}\" x=\"2\" y=\"2\" width=\"20\" height=\"10\"/>",
+            _ when mark.StartsWith("fan ", StringComparison.Ordinal) => $"<path class=\"{mark}\" d=\"M2 2h20v10h-20z\"/>",
             "given" => "<path class=\"given\" d=\"M12 2l5 10h-10z\"/>",
             "best" => "<path class=\"best\" d=\"M7 4h10l-5 8z\"/>",
             "wait" => "<path class=\"wait\" d=\"M12 1v12\"/><circle class=\"wait\" cx=\"12\" cy=\"8\" r=\"3\"/>",

@@ -2,6 +2,7 @@ using FruitWatch.Service.Beds;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Mails;
 using FruitWatch.Service.Notices;
+using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.Season;
 using FruitWatch.Service.Sites;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
@@ -63,6 +64,7 @@ internal static class WebSetup
         api.MapSeason();
         api.MapBeds();
         api.MapBedAccounts();
+        api.MapOutlooks();
         api.MapCatalogue();
         api.MapLog();
         api.MapNotices();

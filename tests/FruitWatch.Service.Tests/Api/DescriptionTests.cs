@@ -40,7 +40,7 @@ public sealed class DescriptionTests(OneService running) : IClassFixture<OneServ
                 Assert.All(parameters.EnumerateArray(), parameter => Assert.True(parameter.TryGetProperty("description", out _)));
         }
 
-        Assert.Equal(19, names.Count);
+        Assert.Equal(20, names.Count);
     }
 
     [Fact]

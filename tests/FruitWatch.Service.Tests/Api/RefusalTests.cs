@@ -65,6 +65,8 @@ public sealed class RefusalTests(OneService running) : IClassFixture<OneService>
         { "GET", "/beds/999", null, 404, null },
         { "GET", "/beds/999/today", null, 404, null },
         { "GET", "/beds/999/account", null, 404, null },
+        { "GET", "/beds/999/outlook", null, 404, null },
+        { "GET", "/beds/one/outlook", null, 404, null },
         { "GET", "/beds/1/account?from=yesterday", null, 400, "from" },
         { "GET", "/beds/1/account?from=2026-10-05&to=2026-10-01", null, 400, "to" },
         { "GET", "/beds/1/account?from=1990-01-01&to=2026-10-01", null, 400, "from" },

@@ -12,7 +12,7 @@ public sealed class ChartTests(OneService running) : IClassFixture<OneService>
     {
         using var browser = running.Service.Client();
         var page = await browser.OpenAsync(Straw);
-        var figures = page.QuerySelectorAll("figure").ToList();
+        var figures = page.QuerySelectorAll(".charts figure").ToList();
         Assert.Equal(["weather", "moisture", "temperature", "progress"], figures.Select(figure => figure.Id));
         foreach (var figure in figures)
         {
@@ -51,7 +51,7 @@ public sealed class ChartTests(OneService running) : IClassFixture<OneService>
     {
         using var browser = running.Service.Client();
         var page = await browser.OpenAsync(Straw);
-        foreach (var picture in page.QuerySelectorAll("svg.chart[role=img]"))
+        foreach (var picture in page.QuerySelectorAll(".charts svg.chart[role=img]"))
         {
             var ahead = picture.QuerySelector("rect.ahead")!;
             var today = picture.QuerySelector("line.today")!;
@@ -66,7 +66,7 @@ public sealed class ChartTests(OneService running) : IClassFixture<OneService>
         using var browser = running.Service.Client();
         var page = await browser.OpenAsync(Straw + "?from=2026-09-01&to=2026-09-30");
         Assert.Equal(30, page.QuerySelectorAll("#moisture tbody tr").Length);
-        Assert.Empty(page.QuerySelectorAll("rect.ahead, line.today"));
+        Assert.Empty(page.QuerySelectorAll(".charts rect.ahead, .charts line.today"));
         Assert.StartsWith("In the 30 days before today:", page.QuerySelector("#weather figcaption p")!.Read(), StringComparison.Ordinal);
     }
 

@@ -96,7 +96,9 @@ internal sealed class InventedCooperative
         var issued = Now - Duration.FromHours(3);
         foreach (var site in new[] { AlderLane, MillField })
         {
-            var past = Enumerable.Range(0, 240).Select(i => Today.PlusDays(-240 + i)).Select(date => DayOf(date, site)).ToList();
+            // Mill Field knows its past years, so that its outlook goes on where that of Alder Lane ends with the forecast.
+            var days = site == MillField ? 1150 : 240;
+            var past = Enumerable.Range(0, days).Select(i => Today.PlusDays(-days + i)).Select(date => DayOf(date, site)).ToList();
             await store.MergeWeatherAsync(site, Feed, past, issued, issued);
             var ahead = Enumerable.Range(0, 10).Select(i => DayOf(Today.PlusDays(i), site)).ToList();
             // Mill Field's forecast is old, so that pages have something to warn of.

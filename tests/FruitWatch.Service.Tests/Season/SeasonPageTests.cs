@@ -149,7 +149,7 @@ public sealed class SeasonPageTests(SeasonService running) : IClassFixture<Seaso
     public async Task Too_little_history_is_said_with_what_to_do_about_it()
     {
         using var browser = running.Service.Client();
-        var page = await browser.OpenAsync(string.Create(CultureInfo.InvariantCulture, $"/sites/{running.Service.Invented.MillField}/season"));
+        var page = await browser.OpenAsync(string.Create(CultureInfo.InvariantCulture, $"/sites/{running.Service.Invented.AlderLane}/season"));
         Assert.Contains("hand in a file of past years' daily weather", Assert.Single(page.QuerySelectorAll(".season-note")).Read(), StringComparison.Ordinal);
         Assert.Empty(page.QuerySelectorAll(".season-species, .season-never, figure"));
     }

@@ -2,6 +2,7 @@ using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Charts;
 using FruitWatch.Service.Log;
+using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.Text;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Mvc;
@@ -45,6 +46,9 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
     public string? DaysProblem { get; private set; }
 
     public IReadOnlyList<Chart> Charts { get; private set; } = [];
+
+    /// <summary>The outlook in charts; empty where there is none.</summary>
+    public IReadOnlyList<Chart> ChartsAhead { get; private set; } = [];
 
     public SiteBook Site => Glance.Site;
 
@@ -104,7 +108,9 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
     {
         if (await BedAccountApi.OpenAsync(Id, store, books, stop) is not { } open)
             return false;
-        Glance = new BedGlance(open.Site, open.Bed);
+        var outlook = OutlookReport.Of(open.Site, open.Bed);
+        Glance = new BedGlance(open.Site, open.Bed, outlook);
+        ChartsAhead = outlook is null ? [] : Ahead(outlook);
         Entries = [.. Bed.LogRows.OrderByDescending(row => row.On).ThenByDescending(row => row.At).ThenByDescending(row => row.Id)];
         Days = Stretch(from, to);
         var account = Bed.Account?.Days ?? [];
@@ -119,6 +125,20 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
             ],
         ];
         return true;
+    }
+
+    private Chart[] Ahead(OutlookReport report)
+    {
+        var outlook = report.Outlook;
+        var days = new ChartDays(outlook.Today, outlook.LastDay, outlook.Today) { LastForecastDay = report.Futures.LastForecastDay };
+        return outlook.Fans is { } fans
+            ?
+            [
+                new ChanceChart(report, days, words),
+                new MoistureFanChart(fans.Moisture, report.WaterMark, days, words),
+                new TemperatureFanChart(fans.BedTemperature, days, words),
+            ]
+            : [new ChanceChart(report, days, words)];
     }
 
     /// <summary>The days asked for, within those that are known; the last months and the forecast where none are.</summary>
