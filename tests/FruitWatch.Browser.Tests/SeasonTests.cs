@@ -16,7 +16,7 @@ public sealed class SeasonTests(ChromiumRun run)
         await window.Page.GetByRole(AriaRole.Link, new() { NameRegex = new Regex("^When to start a bed here.*Orchard Bank$") }).ClickAsync();
         await window.Page.GetByLabel("Depth cm").FillAsync("25");
         await window.Page.GetByText("Species, mulch, cover").ClickAsync();
-        await window.Page.GetByLabel("Wine cap").CheckAsync();
+        await window.Page.GetByRole(AriaRole.Checkbox, new() { Name = "Wine cap" }).CheckAsync();
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Plan" }).ClickAsync();
         await window.Page.GetByRole(AriaRole.Link, new() { Name = "Wine cap", Exact = true }).ClickAsync();
 
