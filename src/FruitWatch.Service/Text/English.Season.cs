@@ -99,15 +99,13 @@ internal sealed partial class English
 
     public override string SeasonFit(SiteFit fit, int picked, int years) => fit switch
     {
-        SiteFit.EveryYear => $"Suits this site: started in its best week, {SeasonKOfN(picked, years)} gave a first pick within 12 months.",
+        SiteFit.EveryYear => $"As far as {Years(years)} can tell, it suits this site: started in its best week, {SeasonKOfN(picked, years)} gave a first pick within 12 months.",
         SiteFit.Often => $"Often suits this site: even started in its best week, only {SeasonKOfN(picked, years)} gave a first pick within 12 months.",
         SiteFit.Seldom => $"Seldom suits this site: even started in its best week, only {SeasonKOfN(picked, years)} gave a first pick within 12 months.",
         SiteFit.Never => "Whatever the week, no past year gave a first pick within 12 months.",
         SiteFit.NotKnown => "Whether it suits this site is not known: no past year can be followed.",
         _ => throw new ArgumentOutOfRangeException(nameof(fit), fit, null),
     };
-
-    public override string SeasonWeek(LocalDate start) => ShortDate(start);
 
     public override string SeasonKOfN(int picked, int years) => $"{Number(picked)} of {Years(years)}";
 
@@ -192,7 +190,7 @@ internal sealed partial class English
         NoPickReason.FlushLostToWet => "the flush was lost to wet",
         NoPickReason.FlushLostToCold => "the flush was lost to cold",
         NoPickReason.FlushLostToHeat => "the flush was lost to heat",
-        NoPickReason.OnItsWay => "on its way when the 12 months were over",
+        NoPickReason.OnItsWay => "on the way when the 12 months were over",
         _ => throw new ArgumentOutOfRangeException(nameof(reason), reason, null),
     };
 

@@ -100,15 +100,13 @@ internal sealed partial class Spanish
 
     public override string SeasonFit(SiteFit fit, int picked, int years) => fit switch
     {
-        SiteFit.EveryYear => $"Va bien en este sitio: empezando en su mejor semana, en {SeasonKOfN(picked, years)} hubo una primera cosecha en 12 meses.",
+        SiteFit.EveryYear => $"Por lo que {(years == 1 ? "puede" : "pueden")} decir {Years(years)}, va bien en este sitio: empezando en su mejor semana, en {SeasonKOfN(picked, years)} hubo una primera cosecha en 12 meses.",
         SiteFit.Often => $"A menudo va bien en este sitio: incluso empezando en su mejor semana, solo en {SeasonKOfN(picked, years)} hubo una primera cosecha en 12 meses.",
         SiteFit.Seldom => $"Pocas veces va bien en este sitio: incluso empezando en su mejor semana, solo en {SeasonKOfN(picked, years)} hubo una primera cosecha en 12 meses.",
         SiteFit.Never => "Sea cual sea la semana, ningún año pasado dio una primera cosecha en 12 meses.",
         SiteFit.NotKnown => "No se sabe si va bien en este sitio: no se puede seguir ningún año pasado.",
         _ => throw new ArgumentOutOfRangeException(nameof(fit), fit, null),
     };
-
-    public override string SeasonWeek(LocalDate start) => ShortDate(start);
 
     public override string SeasonKOfN(int picked, int years) => $"{Number(picked)} de {Years(years)}";
 

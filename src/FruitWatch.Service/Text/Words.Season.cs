@@ -79,9 +79,6 @@ internal abstract partial class Words
     /// <summary>The same in a sentence, by the best week's k of n.</summary>
     public abstract string SeasonFit(SiteFit fit, int picked, int years);
 
-    /// <summary>A week by its first day, without "week".</summary>
-    public abstract string SeasonWeek(LocalDate start);
-
     public abstract string SeasonKOfN(int picked, int years);
 
     /// <summary>From one day to another, with the year where it is another one than that of a start.</summary>
