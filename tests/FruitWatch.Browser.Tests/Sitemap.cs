@@ -15,6 +15,7 @@ internal static class Sitemap
         "/beds/{later}",
         "/notices",
         "/notices?state=withdrawn",
+        "/forecasts",
         "/mail",
         "/mail/{mail}",
         "/sites/{orchard}/season",

@@ -18,6 +18,12 @@ public sealed record BedOutlook(LocalDate Today, int Days, int Members, ActionOu
     /// <summary>With the cover taken off today, or put on where there is none; null where that was not asked about.</summary>
     public ActionOutlook? CoverChanged { get; init; }
 
+    /// <summary>
+    /// Filled up on the morning after every evening on which it lies below its water mark, from tomorrow on: the course that
+    /// <see cref="Water"/> is of. Null where that was not asked for.
+    /// </summary>
+    public ActionOutlook? KeptMoist { get; init; }
+
     /// <summary>Moisture and temperature by day, left alone; null where they were not asked for.</summary>
     public OutlookFans? Fans { get; init; }
 

@@ -75,7 +75,7 @@ public sealed class OutlookRun
             : null;
         state.StartFrom(past, lanes);
         var alone = Run(Plan(log), age, fans, water: null);
-        ActionOutlook? watered = null, changed = null;
+        ActionOutlook? watered = null, changed = null, keptMoist = null;
         WeekWater[] water = [];
         if (question.WaterMm > 0)
         {
@@ -93,7 +93,7 @@ public sealed class OutlookRun
         {
             state.StartFrom(past, lanes);
             var weeks = new WaterByWeek(today, weather.Days, weather.Futures);
-            Run(Plan(log), age, fans: null, weeks);
+            keptMoist = Run(Plan(log), age, fans: null, weeks);
             water = weeks.ToArray();
         }
 
@@ -102,6 +102,7 @@ public sealed class OutlookRun
             Watered = watered,
             WaterMm = question.WaterMm,
             CoverChanged = changed,
+            KeptMoist = keptMoist,
             Fans = fans,
             Water = water,
         };

@@ -2,6 +2,7 @@ using System.Globalization;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Notices;
+using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -61,7 +62,7 @@ internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalog
     private async Task CloseWhatIsDoneAsync(long siteId, CancellationToken stop)
     {
         foreach (var site in await books.OpenAsync(store, [siteId], stop))
-            await NoticeRound.ReconcileAsync(store, site, clock.GetCurrentInstant(), stop, closingsOnly: true);
+            await NoticeRound.ReconcileAsync(store, site, BedOutlooks.Mornings(site), clock.GetCurrentInstant(), stop, closingsOnly: true);
         await store.SaveChangesAsync(stop);
     }
 

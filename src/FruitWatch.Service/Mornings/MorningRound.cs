@@ -1,3 +1,5 @@
+using FruitWatch.Model.Verification;
+using FruitWatch.Model.Weather;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
@@ -46,13 +48,24 @@ internal sealed class MorningRound(
         if (!await store.AddIfNewAsync(morning, stop))
             return false;
 
-        store.Outlooks.AddRange(site.Beds.Select(bed => OutlookRows.Of(site, bed, outlook: null, ruleOfThumb: null, morning.DoneAt)).OfType<OutlookIssued>());
-        var counts = await NoticeRound.ReconcileAsync(store, site, morning.DoneAt, stop);
+        var mornings = BedOutlooks.Mornings(site);
+        var expected = ExpectedByRuleOfThumb(site);
+        store.Outlooks.AddRange(site.Beds
+            .Select(bed => OutlookRows.Of(site, bed, mornings.GetValueOrDefault(bed.Row.Id)?.Outlook, expected, morning.DoneAt))
+            .OfType<OutlookIssued>());
+        var counts = await NoticeRound.ReconcileAsync(store, site, mornings, morning.DoneAt, stop);
         await store.SaveChangesAsync(stop);
         await transaction.CommitAsync(stop);
         log.LogInformation(
             "Morning round of site {Site} on {Day}: feeds {Feeds}, {Beds} beds, {Opened} notices opened, {Closed} closed",
             due.SiteId, due.Day, pulled.State, site.Beds.Count, counts.Opened, counts.Closed);
         return true;
+    }
+
+    /// <summary>What the rule of thumb says of the week before; null where the site's weather does not reach so far back.</summary>
+    private static bool? ExpectedByRuleOfThumb(SiteBook site)
+    {
+        List<WeatherDay> week = [.. Enumerable.Range(1, 7).Select(back => site.On(site.Today.PlusDays(back - 8))).OfType<WeatherDay>()];
+        return week.Count == 7 ? RuleOfThumb.ExpectsPins(week) : null;
     }
 }

@@ -1,6 +1,5 @@
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
-using FruitWatch.Service.Outlooks;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -14,11 +13,17 @@ internal static class NoticeRound
     /// <summary>Reconciles the notices of all beds of a site.</summary>
     /// <param name="store">Where they are kept.</param>
     /// <param name="site">The site's books.</param>
+    /// <param name="mornings">The mornings of its beds.</param>
     /// <param name="now">The moment that is written down.</param>
     /// <param name="stop">Stops it.</param>
     /// <param name="closingsOnly">During the day, after an entry in the log: what was asked and is done ends; the rest waits for the morning.</param>
     public static async Task<(int Opened, int Closed)> ReconcileAsync(
-        FruitWatchStore store, SiteBook site, Instant now, CancellationToken stop, bool closingsOnly = false)
+        FruitWatchStore store,
+        SiteBook site,
+        IReadOnlyDictionary<long, BedMorning> mornings,
+        Instant now,
+        CancellationToken stop,
+        bool closingsOnly = false)
     {
         // All that are open, and of each bed and kind the last one that ended: enough to go on counting and not to repeat.
         var rows = await store.Notices
@@ -28,7 +33,6 @@ internal static class NoticeRound
             .ToListAsync(stop);
         var byBed = rows.ToLookup(n => n.BedId);
         int opened = 0, closed = 0;
-        var mornings = BedOutlooks.Mornings(site);
         foreach (var bed in site.Beds.Where(b => mornings.ContainsKey(b.Row.Id)))
         {
             var kept = byBed[bed.Row.Id].ToDictionary(n => n.Id);

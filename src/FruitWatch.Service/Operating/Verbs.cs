@@ -15,6 +15,7 @@ internal static class Verbs
           demo                                   an invented cooperative, to look at
           serve                                  the service itself
           account --weather FILE --case FILE     a bed's account, day by day, as CSV
+          backtest --weather FILE --latitude DEG how good forecasts of pins would have been in past years
           bench engine                           how fast the bed model runs here
           bench outlook                          how long ten thousand outlooks take here
           bench planner                          how fast a season is planned here
@@ -29,6 +30,9 @@ internal static class Verbs
             {
                 case ["account", .. var rest]:
                     Accounts.AccountVerb.Run(VerbOptions.Parse(rest, "weather", "case"), Console.Out);
+                    return 0;
+                case ["backtest", .. var rest]:
+                    BacktestVerb.Run(VerbOptions.Parse(rest, BacktestVerb.Known), Console.Out);
                     return 0;
                 case ["demo", .. var rest]:
                     await Demo.DemoVerb.RunAsync(VerbOptions.Parse(rest, Demo.DemoOptions.Known), Console.Out);

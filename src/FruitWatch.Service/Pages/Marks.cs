@@ -85,6 +85,7 @@ internal static class Marks
         {
             "rain" or "band" => $"<rect class=\"{mark}\" x=\"2\" y=\"2\" width=\"20\" height=\"10\"/>",
             _ when mark.StartsWith("fan ", StringComparison.Ordinal) => $"<path class=\"{mark}\" d=\"M2 2h20v10h-20z\"/>",
+            "came" => "<circle class=\"came\" cx=\"12\" cy=\"7\" r=\"5\"/>",
             "given" => "<path class=\"given\" d=\"M12 2l5 10h-10z\"/>",
             "best" => "<path class=\"best\" d=\"M7 4h10l-5 8z\"/>",
             "wait" => "<path class=\"wait\" d=\"M12 1v12\"/><circle class=\"wait\" cx=\"12\" cy=\"8\" r=\"3\"/>",
@@ -101,6 +102,9 @@ internal static class Marks
 
     /// <summary>A chart of the year at a size.</summary>
     public static IHtmlContent Drawn(YearChart chart, ChartSize size) => new HtmlString(chart.Draw(size));
+
+    /// <summary>A reliability diagram at a size.</summary>
+    public static IHtmlContent Drawn(ReliabilityChart chart, ChartSize size) => new HtmlString(chart.Draw(size));
 
     private static HtmlString Mark(string path, string classes) => new(
         $"<svg class=\"mark {classes}\" viewBox=\"0 0 16 16\" aria-hidden=\"true\" focusable=\"false\"><path d=\"{path}\"/></svg>");

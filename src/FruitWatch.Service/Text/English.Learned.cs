@@ -9,12 +9,12 @@ internal sealed partial class English
 
     public override string LearnedSaid(LearnedBed learned) => learned.IsPrior
         ? "Nothing yet. Squeeze tests, looks at the mycelium and days of pins in the log show whether this bed dries and grows faster or slower than usual."
-        : $"From {Seen(learned.From)}: this bed dries at {Range(learned.Evaporation)} the usual rate and grows at {Range(learned.Growth)} it. The ranges hold in 9 of 10 such beds.";
+        : $"From {Seen(learned.From)}: against the usual bed this one dries {Range(learned.Evaporation)} and grows {Range(learned.Growth)}. The ranges hold for 9 of 10 such beds.";
 
     public override string LearnedDisagrees =>
         "The log does not fit any bed that the model allows. Check the bed's depth, shade and cover, and the last entries.";
 
-    private string Range(LearnedMultiplier of) => $"about {Number(of.P50, 2)} times ({Number(of.P5, 2)} to {Number(of.P95, 2)})";
+    private string Range(LearnedMultiplier of) => $"about {Number(of.P50, 1)} times as fast ({Number(of.P5, 1)} to {Number(of.P95, 1)})";
 
     private string Seen(LearnedFrom from)
     {

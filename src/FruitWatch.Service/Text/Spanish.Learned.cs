@@ -9,12 +9,12 @@ internal sealed partial class Spanish
 
     public override string LearnedSaid(LearnedBed learned) => learned.IsPrior
         ? "Nada todavía. Las pruebas del puño, las miradas al micelio y los días de primordios del registro muestran si esta cama se seca y crece más deprisa o más despacio de lo normal."
-        : $"Con {Seen(learned.From)}: esta cama se seca a {Range(learned.Evaporation)} el ritmo normal y crece a {Range(learned.Growth)}. Los márgenes valen para 9 de cada 10 camas así.";
+        : $"Con {Seen(learned.From)}: frente a una cama normal, esta se seca {Range(learned.Evaporation)} y crece {Range(learned.Growth)}. Los márgenes valen para 9 de cada 10 camas así.";
 
     public override string LearnedDisagrees =>
         "El registro no encaja con ninguna cama que admita el modelo. Revisar la profundidad, la sombra y la cubierta de la cama, y las últimas anotaciones.";
 
-    private string Range(LearnedMultiplier of) => $"unas {Number(of.P50, 2)} veces (de {Number(of.P5, 2)} a {Number(of.P95, 2)})";
+    private string Range(LearnedMultiplier of) => $"unas {Number(of.P50, 1)} veces lo normal (de {Number(of.P5, 1)} a {Number(of.P95, 1)})";
 
     private string Seen(LearnedFrom from)
     {

@@ -5,6 +5,7 @@ using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.Season;
 using FruitWatch.Service.Sites;
+using FruitWatch.Service.Verification;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
 using Microsoft.Net.Http.Headers;
 
@@ -68,6 +69,7 @@ internal static class WebSetup
         api.MapCatalogue();
         api.MapLog();
         api.MapNotices();
+        api.MapVerification();
         return app;
     }
 }

@@ -43,7 +43,7 @@ public sealed class MalformedCaseTests : IDisposable
     [InlineData("\"kind\": \"squeeze\", ", "", "case.json, line 11, column 5 (/events/0): 'kind' is missing.")]
     [InlineData(
         "squeeze", "squeezed",
-        "case.json, line 11, column 37 (/events/0/kind): 'squeezed' is not known; expected squeeze, moisture, water, gauge, cover, mycelium, pins, picked, flush-over, topped-up, contamination, spawn-taken, spent.")]
+        "case.json, line 11, column 37 (/events/0/kind): 'squeezed' is not known; expected squeeze, moisture, water, gauge, cover, mycelium, pins, no-pins, picked, flush-over, topped-up, contamination, spawn-taken, spent.")]
     [InlineData("\"right\"", "\"wet\"", "case.json, line 11, column 57 (/events/0/value): 'wet' is not known; expected crumbles, right, dripping.")]
     [InlineData("\"right\"", "55", "case.json, line 11, column 57 (/events/0/value): 55 is out of range; expected 0.01 to 0.99.")]
     [InlineData(Event, "\"kind\": \"squeeze\"", "case.json, line 11, column 5 (/events/0): 'value' is missing.")]

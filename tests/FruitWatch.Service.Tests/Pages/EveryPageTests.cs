@@ -13,7 +13,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
 {
     /// <summary>Every address that a page has, with the invented keys; a page that is not listed fails the first test.</summary>
     public static TheoryData<string> Addresses => new(
-        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/mail", "/mail/{mail}", "/sites/{lane}/season", "/problem/404");
+        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/mail", "/mail/{mail}", "/sites/{lane}/season", "/problem/404");
 
     private InventedCooperative Invented => running.Service.Invented;
 
@@ -62,6 +62,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
     [InlineData("/beds/{hazels}", "wood-blewit")]
     [InlineData("/notices", "wine-cap", "wood-blewit")]
     [InlineData("/notices?state=done", "wine-cap")]
+    [InlineData("/forecasts", "wine-cap", "wood-blewit")]
     public async Task Wherever_pins_or_harvest_are_told_stands_the_whole_caution_with_the_lookalikes(string address, params string[] species)
     {
         foreach (var words in Words.All)
@@ -84,7 +85,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
         using var browser = running.Service.Client();
         var page = await browser.OpenAsync(Fill(address));
         var told = page.QuerySelectorAll("strong, h3").Any(e => e.TextContent.StartsWith("Expect pins", StringComparison.Ordinal) || e.TextContent.StartsWith("Expect a harvest", StringComparison.Ordinal) || e.TextContent.StartsWith("Look for a flush", StringComparison.Ordinal))
-            || page.QuerySelector(".outlook table") is not null;
+            || page.QuerySelector(".outlook table, table.scores") is not null;
         Assert.Equal(told, page.QuerySelector(".caution, .eating") is not null);
     }
 

@@ -3,6 +3,7 @@ using FruitWatch.Model.Notices;
 using FruitWatch.Model.Weather;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Notices;
+using FruitWatch.Service.Tests.Verification;
 using FruitWatch.Service.Weather;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -54,6 +55,7 @@ internal sealed class InventedCooperative
         await made.WeatherAsync(store);
         await made.LogAsync(store);
         await made.NoticesAsync(store);
+        await made.OutlooksAsync(store);
         await made.MailsAsync(store);
         return made;
     }
@@ -171,6 +173,19 @@ internal sealed class InventedCooperative
             Closed(Notice(MillField, Young, 1, new NoticeDraft(
                 NoticeKind.HoldWater, Today.PlusDays(-12), Today.PlusDays(-10), NoticeConfidence.Firm,
                 NoticeReason.Of(ReasonCode.AirLow, (ReasonNumber.Air, 0.08), (ReasonNumber.AirMark, 0.15)))), NoticeEnd.Lapsed, ClosingCode.DayPassed));
+        await store.SaveChangesAsync();
+    }
+
+    /// <summary>What was forecast of the straw ring before its pins of 9 October, and of the hazels, which nobody looked at.</summary>
+    private async Task OutlooksAsync(FruitWatchStore store)
+    {
+        for (var on = new LocalDate(2026, 9, 1); on < new LocalDate(2026, 10, 9); on = on.PlusDays(1))
+        {
+            store.Outlooks.Add(KeptOutlooks.Row(
+                Straw, on, pins: on >= new LocalDate(2026, 10, 1) ? 48 : 4, rule: on >= new LocalDate(2026, 9, 28)));
+        }
+
+        store.Outlooks.AddRange(Enumerable.Range(1, 5).Select(ago => KeptOutlooks.Row(Hazels, Today.PlusDays(-ago), pins: 6, rule: false)));
         await store.SaveChangesAsync();
     }
 

@@ -32,6 +32,22 @@ public sealed partial class OutlookPageTests(OneService running) : IClassFixture
     }
 
     [Fact]
+    public async Task What_the_log_taught_stands_on_the_page_as_the_api_has_it()
+    {
+        using var api = new ApiClient(running.Service);
+        var learned = (await api.GetAsync($"/api/v1/beds/{Key(Invented.Straw)}/outlook")).Json.GetProperty("outlook").GetProperty("learned");
+        using var browser = running.Service.Client();
+        var page = await browser.OpenAsync($"/beds/{Key(Invented.Straw)}");
+        var said = page.QuerySelector(".learned p")!.Read();
+
+        // One squeeze test and one day of pins are in its log.
+        Assert.Equal((1, 1), (learned.GetProperty("squeezeTests").GetInt32(), learned.GetProperty("pinsDates").GetInt32()));
+        Assert.StartsWith("From 1 squeeze test and 1 day of pins:", said, StringComparison.Ordinal);
+        Assert.Contains(
+            string.Create(CultureInfo.InvariantCulture, $"dries about {learned.GetProperty("evaporation").GetProperty("middle").GetDouble():0.#} times as fast"), said, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Chances_are_those_of_the_api_by_week_two_weeks_month_and_end_and_never_0_or_100()
     {
         using var api = new ApiClient(running.Service);
