@@ -59,7 +59,7 @@ public sealed class BedPlan
                 case GaugeReading reading: gauge[day] = reading.Mm; break;
                 case CoverChanged change: Array.Fill(covers, change.Cover, day, days - day); break;
                 case ToppedUp topUp: laid.Add(new Layer(topUp.Material, topUp.Depth, topUp.Date)); kept.Add(entry); break;
-                case ContaminationSeen or SpawnTaken or NoPinsFound: break;
+                case ContaminationSeen or SpawnTaken: break;
                 default: kept.Add(entry); break;
             }
         }

@@ -56,8 +56,9 @@ public readonly record struct LearnedMultiplier(double Mean, double P5, double P
 /// <param name="Moistures">Measured moistures.</param>
 /// <param name="MyceliumLooks">Shares of the bed that mycelium was seen to have reached.</param>
 /// <param name="PinsDates">Days on which the pins of a new flush were seen.</param>
-public readonly record struct LearnedFrom(int SqueezeTests, int Moistures, int MyceliumLooks, int PinsDates)
+/// <param name="LooksWithoutPins">Looks that found no pins.</param>
+public readonly record struct LearnedFrom(int SqueezeTests, int Moistures, int MyceliumLooks, int PinsDates, int LooksWithoutPins = 0)
 {
     /// <summary>All of them.</summary>
-    public int Count => SqueezeTests + Moistures + MyceliumLooks + PinsDates;
+    public int Count => SqueezeTests + Moistures + MyceliumLooks + PinsDates + LooksWithoutPins;
 }

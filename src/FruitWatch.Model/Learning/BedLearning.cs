@@ -23,7 +23,10 @@ namespace FruitWatch.Model.Learning;
 /// as any account does. A look at the mycelium it takes over only as far as its error leaves no doubt. The run only ever
 /// grows, so that the look that erred highest would stay in it for good, in all pairs, and undo what was learned from the others.
 /// </para>
-/// <para>A check that found no pins is not learned from: the three observations are moisture, mycelium and dates of pins.</para>
+/// <para>
+/// A look that found no pins weighs the pairs in which they stand. Without it, what stands in a pair unseen would be told as there to
+/// be found, week after week, in a bed that was looked at and had none.
+/// </para>
 /// <para>Not safe for use by several threads at once; a thread keeps one and uses it for bed after bed.</para>
 /// </remarks>
 public sealed class BedLearning

@@ -76,6 +76,15 @@ internal sealed class Likelihood(LearningDefaults errors)
         return Math.Log(sum / UnseenAccount.MostDays);
     }
 
+    /// <summary>
+    /// No pins found some days after the account has them: the chance that they are later still, over that for a bed that has
+    /// them on the day of the look.
+    /// </summary>
+    /// <param name="daysSince">Days from the account's pins to the look. At least 0.</param>
+    /// <param name="sincePinsSeen">As above.</param>
+    public double OfNoPins(int daysSince, bool sincePinsSeen) =>
+        Math.Log(2 * StandardNormal.Above(daysSince / (sincePinsSeen ? Math.Sqrt(2) * errors.SdPinsDays : errors.SdPinsDays)));
+
     private static double Normal(double z) => -z * z / 2;
 
     private static double At(in BedDay today, double relative) => today.Low + relative * (today.Capacity - today.Low);

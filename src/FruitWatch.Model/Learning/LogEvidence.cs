@@ -75,6 +75,10 @@ internal sealed class LogEvidence
                     pinsWeighed = true;
                     pins.Weigh(day, account, unseen, weights.Logs);
                     break;
+                case NoPinsFound when !(flushSeen && FlushStillOn(account)):
+                    From = From with { LooksWithoutPins = From.LooksWithoutPins + 1 };
+                    pins.WeighNone(day, account, weights.Logs);
+                    break;
             }
         }
 

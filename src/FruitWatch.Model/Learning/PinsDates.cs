@@ -10,6 +10,7 @@ internal sealed class PinsDates
     private readonly Likelihood likelihood;
     private readonly int[] last;
     private readonly int[] off;
+    private readonly double[] none; // what looks that found none made of the pins that stand
     private readonly int[] same;
     private readonly BedState ahead;
     private readonly DayResult result;
@@ -20,6 +21,7 @@ internal sealed class PinsDates
         this.likelihood = likelihood;
         last = new int[pairs];
         off = new int[pairs];
+        none = new double[pairs];
         same = [.. Enumerable.Range(0, pairs)];
         ahead = new BedState(pairs);
         result = new DayResult(pairs);
@@ -30,6 +32,7 @@ internal sealed class PinsDates
     public void Begin(bool pinsSeen)
     {
         Array.Fill(last, None);
+        Array.Clear(none);
         sincePinsSeen = pinsSeen;
     }
 
@@ -39,7 +42,26 @@ internal sealed class PinsDates
         for (var pair = 0; pair < last.Length; pair++)
         {
             if (events.Events[pair] == AccountEvent.Pins)
-                last[pair] = day;
+                (last[pair], none[pair]) = (day, 0);
+        }
+    }
+
+    /// <summary>
+    /// Weighs the pairs in which pins stand that a look did not find: the longer they have stood, the less likely. Of several looks at the
+    /// same pins the last one counts, which says all that the others said.
+    /// </summary>
+    /// <param name="day">Day since inoculation of the look.</param>
+    /// <param name="account">At the end of that day.</param>
+    /// <param name="logs">Gains the logarithm of each pair's likelihood.</param>
+    public void WeighNone(int day, BedState account, Span<double> logs)
+    {
+        for (var pair = 0; pair < last.Length; pair++)
+        {
+            if (last[pair] == None || account.Phases[pair] is not (Phase.Growing or Phase.Picking))
+                continue;
+            var likely = likelihood.OfNoPins(day - last[pair], sincePinsSeen);
+            logs[pair] += likely - none[pair];
+            none[pair] = likely;
         }
     }
 
@@ -71,7 +93,8 @@ internal sealed class PinsDates
 
         var without = likelihood.OfPinsWithout(followed, sincePinsSeen);
         for (var pair = 0; pair < off.Length; pair++)
-            logs[pair] += off[pair] == int.MaxValue ? without : likelihood.OfPins(off[pair], sincePinsSeen);
+            // The day on which they were found says more than that they were not found before.
+            logs[pair] += (off[pair] == int.MaxValue ? without : likelihood.OfPins(off[pair], sincePinsSeen)) - none[pair];
     }
 
     private bool AnyFurtherThan(int days)

@@ -94,6 +94,7 @@ internal sealed record LearnedBody(
     [property: Description("Measured moistures that were used.")] int Moistures,
     [property: Description("Looks at the mycelium that were used.")] int MyceliumLooks,
     [property: Description("Days of pins that were used.")] int PinsDates,
+    [property: Description("Looks that found no pins that were used.")] int LooksWithoutPins,
     [property: Description("The log does not fit any bed that the model allows.")] bool LogDisagrees)
 {
     public static LearnedBody Of(LearnedBed learned) => new(
@@ -103,6 +104,7 @@ internal sealed record LearnedBody(
         learned.From.Moistures,
         learned.From.MyceliumLooks,
         learned.From.PinsDates,
+        learned.From.LooksWithoutPins,
         learned.LogDisagrees);
 }
 

@@ -8,7 +8,7 @@ internal sealed partial class English
     public override string LearnedTitle => "What the log taught";
 
     public override string LearnedSaid(LearnedBed learned) => learned.IsPrior
-        ? "Nothing yet. Squeeze tests, looks at the mycelium and days of pins in the log show whether this bed dries and grows faster or slower than usual."
+        ? "Nothing yet. Squeeze tests, looks at the mycelium, days of pins and looks that found none in the log show whether this bed dries and grows faster or slower than usual."
         : $"From {Seen(learned.From)}: against the usual bed this one dries {Range(learned.Evaporation)} and grows {Range(learned.Growth)}. The ranges hold for 9 of 10 such beds.";
 
     public override string LearnedDisagrees =>
@@ -24,6 +24,7 @@ internal sealed partial class English
             .. Counted(from.Moistures, "measured moisture", "measured moistures"),
             .. Counted(from.MyceliumLooks, "look at the mycelium", "looks at the mycelium"),
             .. Counted(from.PinsDates, "day of pins", "days of pins"),
+            .. Counted(from.LooksWithoutPins, "look that found none", "looks that found none"),
         ];
         return seen.Length == 1 ? seen[0] : $"{string.Join(", ", seen[..^1])} and {seen[^1]}";
 

@@ -8,7 +8,7 @@ internal sealed partial class Spanish
     public override string LearnedTitle => "Lo que enseñó el registro";
 
     public override string LearnedSaid(LearnedBed learned) => learned.IsPrior
-        ? "Nada todavía. Las pruebas del puño, las miradas al micelio y los días de primordios del registro muestran si esta cama se seca y crece más deprisa o más despacio de lo normal."
+        ? "Nada todavía. Las pruebas del puño, las miradas al micelio, los días de primordios y las miradas sin ellos muestran si esta cama se seca y crece más deprisa o más despacio de lo normal."
         : $"Con {Seen(learned.From)}: frente a una cama normal, esta se seca {Range(learned.Evaporation)} y crece {Range(learned.Growth)}. Los márgenes valen para 9 de cada 10 camas así.";
 
     public override string LearnedDisagrees =>
@@ -24,6 +24,7 @@ internal sealed partial class Spanish
             .. Counted(from.Moistures, "humedad medida", "humedades medidas"),
             .. Counted(from.MyceliumLooks, "mirada al micelio", "miradas al micelio"),
             .. Counted(from.PinsDates, "día de primordios", "días de primordios"),
+            .. Counted(from.LooksWithoutPins, "mirada sin primordios", "miradas sin primordios"),
         ];
         return seen.Length == 1 ? seen[0] : $"{string.Join(", ", seen[..^1])} y {seen[^1]}";
 

@@ -15,7 +15,7 @@ public class BedLearningTests
     [Fact]
     public void With_nothing_observed_all_pairs_count_the_same_and_it_is_said()
     {
-        var learned = Learn(Made.Bed(), [new WaterGiven(Made.Day0.PlusDays(3), 5), new NoPinsFound(Made.Day0.PlusDays(20))]);
+        var learned = Learn(Made.Bed(), [new WaterGiven(Made.Day0.PlusDays(3), 5), new ContaminationSeen(Made.Day0.PlusDays(20))]);
 
         Assert.True(learned.IsPrior);
         Assert.False(learned.LogDisagrees);
@@ -65,6 +65,38 @@ public class BedLearningTests
         Assert.Equal(16, learned.From.Moistures);
         Assert.InRange(1.3, learned.Evaporation.P5, learned.Evaporation.P95);
         Assert.True(Width(learned.Evaporation) < Width(Learn(Made.Bed(), []).Evaporation));
+    }
+
+    [Fact]
+    public void Looks_that_find_no_pins_where_they_should_stand_mean_slow_growth()
+    {
+        // The account with the middle multipliers has pins on some day; looks on the days after it find none.
+        var pins = Made.Run(Made.Bed(), s_weather).Days.First(day => day.Event == AccountEvent.Pins).Date;
+        var unseen = Learn(Made.Bed(), [new NoPinsFound(pins.PlusDays(3))]);
+        var twice = Learn(Made.Bed(), [new NoPinsFound(pins.PlusDays(1)), new NoPinsFound(pins.PlusDays(3))]);
+
+        Assert.False(unseen.IsPrior);
+        Assert.Equal(new LearnedFrom(0, 0, 0, 0, 1), unseen.From);
+        Assert.True(unseen.Growth.P50 < Learn(Made.Bed(), []).Growth.P50);
+        // The earlier look says more only of pairs whose flush was over by the later one.
+        Assert.InRange(twice.Growth.P50, unseen.Growth.P50 - 0.1, unseen.Growth.P50);
+    }
+
+    [Fact]
+    public void Looks_before_any_pair_has_pins_teach_nothing()
+    {
+        var learned = Learn(Made.Bed(), [new NoPinsFound(Made.Day0.PlusDays(5))]);
+
+        Assert.Equal(256, learned.EffectivePairs, 1e-9);
+    }
+
+    [Fact]
+    public void Pins_seen_later_take_the_place_of_looks_that_found_none()
+    {
+        var pins = Made.Run(Made.Bed(), s_weather).Days.First(day => day.Event == AccountEvent.Pins).Date;
+        var seen = new PinsSeen(pins.PlusDays(4));
+
+        Assert.Equal(Learn(Made.Bed(), [seen]).Growth, Learn(Made.Bed(), [new NoPinsFound(pins.PlusDays(2)), seen]).Growth);
     }
 
     [Fact]

@@ -3,7 +3,6 @@ using FruitWatch.Model.Notices;
 using FruitWatch.Model.Weather;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Notices;
-using FruitWatch.Service.Tests.Verification;
 using FruitWatch.Service.Weather;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;

@@ -2,7 +2,7 @@ using System.Globalization;
 using FruitWatch.Store.Entities;
 using NodaTime;
 
-namespace FruitWatch.Service.Tests.Verification;
+namespace FruitWatch.Service.Tests.Pages;
 
 /// <summary>Outlooks as a morning round keeps them, made up.</summary>
 internal static class KeptOutlooks
