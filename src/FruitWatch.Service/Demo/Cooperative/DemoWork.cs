@@ -78,6 +78,8 @@ internal sealed class DemoWork(DemoWeather weather, long seed)
             visit.Note(LogKinds.Squeeze, text: day.Now.Moisture < 0.4 ? "crumbles" : day.Now.Moisture < 1.1 ? "right" : "dripping");
         if (day.Now.Phase == Phase.SpawnRun && day.DaysSince(LogKinds.Mycelium) >= 14 && day.Now.SpawnRun >= 0.1)
             visit.Note(LogKinds.Mycelium, Math.Floor(day.Now.SpawnRun * 10) / 10);
+        if (day.Now.Phase is Phase.Ready or Phase.Pinning && day.DaysSince(LogKinds.NoPins) >= 6 && chance.Happens(0.8))
+            visit.Note(LogKinds.NoPins);
     }
 
     private static void Fruit(BedToday day, Visit visit, ref Chance chance)
