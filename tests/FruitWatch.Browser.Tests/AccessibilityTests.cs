@@ -19,7 +19,7 @@ public sealed class AccessibilityTests(ChromiumRun run)
                 foreach (var width in new[] { 1280, 320 })
                 {
                     await using var window = await run.OpenAsync(language, dark, width);
-                    await window.Page.GotoAsync(Sitemap.Fill(path, run.Invented));
+                    await window.Page.GotoAsync(Sitemap.Fill(path, run.Invented, run.Orchard));
                     await Pictures.TakeAsync(window.Page, $"{path} {language} {(dark ? "dark" : "light")} {width}");
                     var dress = $"{path} in {language}, {(dark ? "dark" : "light")}, {width} px";
 

@@ -18,11 +18,16 @@ public sealed class ChromiumRun : IAsyncLifetime
 
     internal InventedCooperative Invented => service.Invented;
 
+    /// <summary>A site whose weather was written down for years.</summary>
+    internal long Orchard { get; private set; }
+
     public async ValueTask InitializeAsync()
     {
         var chromium = Array.Find(s_places, File.Exists)
             ?? throw new InvalidOperationException("Chromium is missing. Install it with: apt-get install chromium (tests/run does).");
         service = await TestService.StartAsync(services => services.AddSingleton<IDemoStepper>(new StandingDemo()));
+        await using (var store = service.Store())
+            Orchard = await Service.Tests.Season.Orchard.AddAsync(store, service.Invented);
         playwright = await Playwright.CreateAsync();
         browser = await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
         {

@@ -18,14 +18,18 @@ internal static class Sitemap
         "/forecasts",
         "/mail",
         "/mail/{mail}",
+        "/sites/{orchard}/season",
+        "/sites/{lane}/season",
     ];
 
-    public static string Fill(string path, InventedCooperative invented) => path
+    public static string Fill(string path, InventedCooperative invented, long orchard) => path
         .Replace("{straw}", Key(invented.Straw), StringComparison.Ordinal)
         .Replace("{hazels}", Key(invented.Hazels), StringComparison.Ordinal)
         .Replace("{young}", Key(invented.Young), StringComparison.Ordinal)
         .Replace("{later}", Key(invented.Later), StringComparison.Ordinal)
-        .Replace("{mail}", Key(invented.Mail), StringComparison.Ordinal);
+        .Replace("{mail}", Key(invented.Mail), StringComparison.Ordinal)
+        .Replace("{lane}", Key(invented.AlderLane), StringComparison.Ordinal)
+        .Replace("{orchard}", Key(orchard), StringComparison.Ordinal);
 
     private static string Key(long id) => id.ToString(CultureInfo.InvariantCulture);
 }

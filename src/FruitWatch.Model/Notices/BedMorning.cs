@@ -65,6 +65,12 @@ public sealed class BedMorning
     /// <summary>Whether the account reaches over today and tomorrow, so that there is something to say about what is to come.</summary>
     public bool HasForecast => Account.On(Today.PlusDays(1)) is not null;
 
+    /// <summary>What of the flush that comes or stands has not been seen yet, by the account and the log.</summary>
+    public FlushAwaited Awaited => new(
+        Phase is Phase.SpawnRun or Phase.Ready or Phase.Pinning || (Phase is Phase.Growing or Phase.Picking && !LoggedOfFlush(e => e is PinsSeen or Picked)),
+        Phase is Phase.SpawnRun or Phase.Ready or Phase.Pinning or Phase.Growing || (Phase == Phase.Picking && !LoggedOfFlush(e => e is Picked)),
+        Now?.Flushes ?? 0);
+
     /// <summary>The last day of the account.</summary>
     public LocalDate LastDay => Account.Plan.Bed.Inoculated.PlusDays(Account.Days.Count - 1);
 
@@ -141,6 +147,13 @@ public sealed class BedMorning
         }
 
         return null;
+    }
+
+    /// <summary>Whether something was logged since the pins of the flush that stands.</summary>
+    private bool LoggedOfFlush(Func<LogEntry, bool> what)
+    {
+        var pins = Account.Days.LastOrDefault(day => day.Date <= Today && day.Event == AccountEvent.Pins).Date;
+        return Log.Any(e => e.Date >= pins && what(e));
     }
 
     private bool HasStateEntryToday => Log.Any(e => e.Date == Today && e is (PinsSeen or Picked or FlushOver or ToppedUp or BedSpent));

@@ -11,7 +11,11 @@ namespace FruitWatch.Model.Outlooks;
 /// <param name="Cover">Cover from today on; null for not asking.</param>
 /// <param name="Fans">Whether ranges by day are wanted.</param>
 /// <param name="Water">Whether the water by week is wanted.</param>
-public sealed record OutlookQuestion(double WaterMm = 0, Cover? Cover = null, bool Fans = false, bool Water = false);
+public sealed record OutlookQuestion(double WaterMm = 0, Cover? Cover = null, bool Fans = false, bool Water = false)
+{
+    /// <summary>What is still waited for; where it is left out, only what the days to come bring counts.</summary>
+    public FlushAwaited Awaited { get; init; } = FlushAwaited.Nothing;
+}
 
 /// <summary>Runs the beds of a site through its futures, bed after bed.</summary>
 /// <remarks>Not safe for use by several threads at once; each thread keeps its own and shares the weather. Allocates nothing per bed-day.</remarks>
@@ -29,6 +33,7 @@ public sealed class OutlookRun
     private readonly FirstDays frost;
     private readonly double[] soonMoisture;
     private readonly double[] given;
+    private FlushAwaited awaited;
 
     /// <summary>Prepares for a site.</summary>
     /// <param name="weather">Its futures; the first day is the day of issue.</param>
@@ -73,6 +78,7 @@ public sealed class OutlookRun
         var fans = question.Fans
             ? new OutlookFans(new Fan(weather.Days, weather.Futures), new Fan(weather.Days, weather.Futures))
             : null;
+        awaited = question.Awaited;
         state.StartFrom(past, lanes);
         var alone = Run(Plan(log), age, fans, water: null);
         ActionOutlook? watered = null, changed = null, keptMoist = null;
@@ -122,6 +128,9 @@ public sealed class OutlookRun
         frost.Clear();
         Array.Fill(soonMoisture, double.MaxValue);
         Array.Clear(given);
+        NoteWhatStands();
+        // What the grower saw today puts all futures there; it is not to come.
+        var seenToday = plan.CorrectionsOn(age).ToArray().Any(entry => entry is PinsSeen or Picked);
         int dryDays = 0, wetDays = 0, dryWeek = 0, nearlyDryWeek = 0, soon = 0, nearlySoon = 0;
         for (var day = 0; day < weather.Days; day++)
         {
@@ -133,8 +142,8 @@ public sealed class OutlookRun
                 var w = result.Moisture[lane];
                 switch (result.Events[lane])
                 {
-                    case AccountEvent.Pins: pins.Note(lane, day); break;
-                    case AccountEvent.Harvest: harvest.Note(lane, day); break;
+                    case AccountEvent.Pins when day > 0 || !seenToday: pins.Note(lane, day); break;
+                    case AccountEvent.Harvest when day > 0 || !seenToday: harvest.Note(lane, day); break;
                 }
 
                 if (w < mark)
@@ -189,6 +198,20 @@ public sealed class OutlookRun
             nearlyDryWeek,
             (double)dryDays / members,
             (double)wetDays / members);
+    }
+
+    /// <summary>Futures in which pins, or a flush of picking size, stand this morning that nobody has seen.</summary>
+    private void NoteWhatStands()
+    {
+        for (var lane = 0; lane < weather.Futures; lane++)
+        {
+            var phase = state.Phases[lane];
+            var picked = phase == Phase.Resting && state.Flushes[lane] > awaited.Flushes;
+            if (awaited.Pins && (picked || phase is Phase.Growing or Phase.Picking))
+                pins.Note(lane, 0);
+            if (awaited.Harvest && (picked || phase == Phase.Picking))
+                harvest.Note(lane, 0);
+        }
     }
 
     /// <summary>First day of something in each future.</summary>

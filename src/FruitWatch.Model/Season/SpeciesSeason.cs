@@ -34,7 +34,8 @@ public sealed record SpeciesSeason
         Ranked =
         [
             .. weeks.Where(week => week.Years > 0)
-                .OrderByDescending(week => week.Chance)
+                // Not by the chance, which is higher for 4 of 4 than for 3 of 3: how far the weather reaches is no merit of a week.
+                .OrderByDescending(week => (double)week.Picked / week.Years)
                 .ThenBy(week => week.Litres.P50)
                 .ThenBy(week => week.Number),
         ];
@@ -57,7 +58,7 @@ public sealed record SpeciesSeason
     /// <summary>All 52 weeks in the order of the year, those without a year that counts among them.</summary>
     public IReadOnlyList<StartWeek> Weeks { get; }
 
-    /// <summary>Weeks with at least one year that counts: by the chance of a pick within 12 months, then by the median water to give.</summary>
+    /// <summary>Weeks with at least one year that counts: by the share of years with a pick within 12 months, then by the median water to give.</summary>
     public IReadOnlyList<StartWeek> Ranked { get; }
 
     /// <summary>The first of <see cref="Ranked"/>; null where no year counts.</summary>

@@ -61,7 +61,7 @@ internal static class BedOutlooks
         var cover = morning.Cover == Cover.None ? Cover.Sheet : Cover.None;
         return run.Of(
             bed.Bed, bed.Log, bed.Standing!, Lanes(bed.Standing!.Futures, run.Members), BedCatalogue.BuiltIn,
-            new OutlookQuestion(litres / bed.Bed.Area, cover, fans, water));
+            new OutlookQuestion(litres / bed.Bed.Area, cover, fans, water) { Awaited = morning.Awaited });
     }
 
     /// <summary>As many members as the weather has, from as many as the bed stands in, each the same number of times as far as that goes.</summary>

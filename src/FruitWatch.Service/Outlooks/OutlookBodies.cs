@@ -176,7 +176,8 @@ internal sealed record WhatIfBody(
     [property: Description("Water is given today; null where that was not looked at.")] CourseBody? Watered,
     [property: Description("Water given by that, in litres.")] double Litres,
     [property: Description("The cover is changed today; null where that was not looked at.")] CourseBody? CoverChanged,
-    [property: Description("What lies over the bed after that.")] Cover CoverThen)
+    [property: Description("What lies over the bed after that.")] Cover CoverThen,
+    [property: Description("The bed is filled up on every morning after it fell below its mark, from tomorrow on; null where that was not looked at.")] CourseBody? KeptMoist)
 {
     public static WhatIfBody Of(OutlookReport report) => new(
         report.Counts,
@@ -185,7 +186,8 @@ internal sealed record WhatIfBody(
         report.Watered is { } watered ? CourseBody.Of(watered, report.ComparedBy) : null,
         Math.Round(report.Litres, 1),
         report.CoverChanged is { } changed ? CourseBody.Of(changed, report.ComparedBy) : null,
-        report.CoverThen);
+        report.CoverThen,
+        report.KeptMoist is { } kept ? CourseBody.Of(kept, report.ComparedBy) : null);
 }
 
 /// <summary>A course of action.</summary>

@@ -25,6 +25,7 @@ internal sealed class OutlookReport
         Alone = new OutlookCourse(CourseKind.LeftAlone, outlook.Alone, null);
         Watered = Course(CourseKind.Watered, outlook.Watered);
         CoverChanged = Course(CourseKind.CoverChanged, outlook.CoverChanged);
+        KeptMoist = Course(CourseKind.KeptMoist, outlook.KeptMoist);
 
         OutlookCourse? Course(CourseKind kind, ActionOutlook? acted) =>
             acted is null ? null : new OutlookCourse(kind, acted, WhatIf.Of(Counts, outlook, acted));
@@ -68,8 +69,11 @@ internal sealed class OutlookReport
     /// <summary>The cover is taken off today, or put on; null where that was not looked at.</summary>
     public OutlookCourse? CoverChanged { get; }
 
+    /// <summary>The bed is filled up on every morning after it fell below its mark; null where that was not looked at.</summary>
+    public OutlookCourse? KeptMoist { get; }
+
     /// <summary>The courses of action that were looked at, that of leaving the bed alone first.</summary>
-    public IEnumerable<OutlookCourse> Courses => new[] { Alone, Watered, CoverChanged }.OfType<OutlookCourse>();
+    public IEnumerable<OutlookCourse> Courses => new[] { Alone, Watered, CoverChanged, KeptMoist }.OfType<OutlookCourse>();
 
     /// <summary>What <see cref="CoverChanged"/> lays over the bed.</summary>
     public Cover CoverThen => CoverToday == Cover.None ? Cover.Sheet : Cover.None;
@@ -126,6 +130,7 @@ internal enum CourseKind
     LeftAlone,
     Watered,
     CoverChanged,
+    KeptMoist,
 }
 
 /// <summary>A course of action and what comes of it.</summary>

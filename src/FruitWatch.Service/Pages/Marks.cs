@@ -1,5 +1,6 @@
 using System.Globalization;
 using FruitWatch.Model.Account;
+using FruitWatch.Model.Season;
 using FruitWatch.Service.Charts;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Html;
@@ -55,6 +56,16 @@ internal static class Marks
         _ => Mark("M4 2h8L8 8l4 6H4l4-6z", "line"),
     };
 
+    /// <summary>Three steps for every year, fewer for fewer.</summary>
+    public static IHtmlContent Of(SiteFit fit) => fit switch
+    {
+        SiteFit.EveryYear => Mark("M3 13.5v-3M8 13.5v-7M13 13.5v-11", "line"),
+        SiteFit.Often => Mark("M3 13.5v-3M8 13.5v-7", "line"),
+        SiteFit.Seldom => Mark("M3 13.5v-3", "line"),
+        SiteFit.Never => Mark("M3 3l10 10M13 3 3 13", "line"),
+        _ => Mark("M5 5.5a3 3 0 1 1 4.5 2.6c-1 .6-1.5 1-1.5 2.2M8 13v.5", "line"),
+    };
+
     /// <summary>A drop where rain is worth speaking of, else a dash.</summary>
     public static IHtmlContent Rain(double mm) => mm >= 1 ? Of(MoistureWord.Wet) : Mark("M4 8h8", "line");
 
@@ -76,6 +87,10 @@ internal static class Marks
             _ when mark.StartsWith("fan ", StringComparison.Ordinal) => $"<path class=\"{mark}\" d=\"M2 2h20v10h-20z\"/>",
             "came" => "<circle class=\"came\" cx=\"12\" cy=\"7\" r=\"5\"/>",
             "given" => "<path class=\"given\" d=\"M12 2l5 10h-10z\"/>",
+            "best" => "<path class=\"best\" d=\"M7 4h10l-5 8z\"/>",
+            "wait" => "<path class=\"wait\" d=\"M12 1v12\"/><circle class=\"wait\" cx=\"12\" cy=\"8\" r=\"3\"/>",
+            "week unknown" => "<rect class=\"week unknown\" x=\"8\" y=\"9\" width=\"8\" height=\"3\"/>",
+            "week" or "week none" => $"<rect class=\"{mark}\" x=\"8\" y=\"2\" width=\"8\" height=\"11\"/>",
             _ when mark.StartsWith("phase ", StringComparison.Ordinal) => $"<rect class=\"{mark}\" x=\"2\" y=\"1\" width=\"20\" height=\"12\"/>",
             _ => $"<path class=\"{mark}\" d=\"M1 7h22\"/>",
         };
@@ -84,6 +99,9 @@ internal static class Marks
 
     /// <summary>A chart at a size.</summary>
     public static IHtmlContent Drawn(Chart chart, ChartSize size) => new HtmlString(chart.Draw(size));
+
+    /// <summary>A chart of the year at a size.</summary>
+    public static IHtmlContent Drawn(YearChart chart, ChartSize size) => new HtmlString(chart.Draw(size));
 
     /// <summary>A reliability diagram at a size.</summary>
     public static IHtmlContent Drawn(ReliabilityChart chart, ChartSize size) => new HtmlString(chart.Draw(size));

@@ -115,6 +115,8 @@ internal sealed partial class English
 
     public override string OutlookWatered(double litres) => $"Watered, {Litres(litres)}";
 
+    public override string OutlookKeptMoist => "Watered whenever it falls below its mark";
+
     public override string OutlookCovered(Cover then) => then == Cover.None ? "Cover taken off" : "Cover put on";
 
     public override string NameOf(CourseVerdict verdict) => verdict switch

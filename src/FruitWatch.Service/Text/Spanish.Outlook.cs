@@ -115,6 +115,8 @@ internal sealed partial class Spanish
 
     public override string OutlookWatered(double litres) => $"Regar {Litres(litres)}";
 
+    public override string OutlookKeptMoist => "Regada cada vez que baja de su límite";
+
     public override string OutlookCovered(Cover then) => then == Cover.None ? "Quitar la cubierta" : "Poner cubierta";
 
     public override string NameOf(CourseVerdict verdict) => verdict switch

@@ -73,6 +73,9 @@ internal abstract partial class Words
 
     public abstract string OutlookWatered(double litres);
 
+    /// <summary>The course of filling the bed up whenever it falls below its mark.</summary>
+    public abstract string OutlookKeptMoist { get; }
+
     /// <summary>The cover taken off, or one put on.</summary>
     public abstract string OutlookCovered(Cover then);
 

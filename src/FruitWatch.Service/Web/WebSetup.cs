@@ -3,6 +3,7 @@ using FruitWatch.Service.Log;
 using FruitWatch.Service.Mails;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
+using FruitWatch.Service.Season;
 using FruitWatch.Service.Sites;
 using FruitWatch.Service.Verification;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
@@ -17,6 +18,7 @@ internal static class WebSetup
     {
         services.AddHttpContextAccessor();
         services.AddScoped<LogBook>();
+        services.AddSingleton<SeasonPlans>();
         services.AddScoped(Languages.Chosen);
         services.AddApiJson();
         services.AddApiProblems();
@@ -60,6 +62,7 @@ internal static class WebSetup
 
         var api = app.MapGroup(ApiProblems.Root).AddEndpointFilter(ApiProblems.AnswerConflictsAsync);
         api.MapSites();
+        api.MapSeason();
         api.MapBeds();
         api.MapBedAccounts();
         api.MapOutlooks();

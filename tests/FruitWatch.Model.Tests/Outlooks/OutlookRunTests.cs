@@ -144,6 +144,38 @@ public class OutlookRunTests
         Assert.Equal(first.Water, again.Water);
     }
 
+    [Theory]
+    [InlineData(Phase.Growing, 0, 1, 0)]
+    [InlineData(Phase.Picking, 0, 1, 1)]
+    [InlineData(Phase.Resting, 1, 1, 1)]
+    [InlineData(Phase.Resting, 0, 0, 0)]
+    [InlineData(Phase.Pinning, 0, 0, 0)]
+    public void What_stands_unseen_in_a_future_is_there_to_be_found_today(Phase phase, int flushes, int pins, int harvest)
+    {
+        // One future of two runs ahead of an account that still waits for its first pins.
+        var past = new BedState(2);
+        past.StartFrom(Past(s_bed));
+        (past.Phases[1], past.Flushes[1], past.Progress[1]) = (phase, flushes, 0);
+        int[] lanes = [0, 0, 0, 0, 0, 0, 1];
+        var awaiting = new OutlookQuestion { Awaited = new FlushAwaited(Pins: true, Harvest: true, Flushes: 0) };
+
+        var outlook = new OutlookRun(Futures()).Of(s_bed, s_log, past, lanes, Catalogue, awaiting);
+        Assert.Equal((pins, harvest), (outlook.Alone.Pins.By[0], outlook.Alone.Harvest.By[0]));
+
+        var seen = new OutlookRun(Futures()).Of(s_bed, s_log, past, lanes, Catalogue, new OutlookQuestion());
+        Assert.Equal((0, 0), (seen.Alone.Pins.By[0], seen.Alone.Harvest.By[0]));
+    }
+
+    [Fact]
+    public void What_the_grower_saw_today_is_not_to_come_in_any_future()
+    {
+        var pins = new OutlookRun(Futures()).Of(s_bed, [.. s_log, new PinsSeen(s_today)], Past(s_bed), [], Catalogue, new OutlookQuestion());
+        var picked = new OutlookRun(Futures()).Of(s_bed, [.. s_log, new Picked(s_today, 1)], Past(s_bed), [], Catalogue, new OutlookQuestion());
+
+        Assert.Equal(0, pins.Alone.Pins.By[0]);
+        Assert.Equal(0, picked.Alone.Harvest.By[0]);
+    }
+
     [Fact]
     public void A_bed_of_tomorrow_has_no_outlook_today()
     {

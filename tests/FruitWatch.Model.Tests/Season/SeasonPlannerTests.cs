@@ -10,15 +10,16 @@ public class SeasonPlannerTests
     private static readonly string[] s_three = ["wine-cap", "oyster-cold", "wood-blewit"];
 
     [Fact]
-    public void Weeks_come_by_chance_of_a_pick_then_by_water()
+    public void Weeks_come_by_the_share_of_years_with_a_pick_then_by_water()
     {
         foreach (var season in Planned.City("New York", s_three).Species)
         {
             Assert.Equal(StartWeek.Count, season.Ranked.Count);
             foreach (var (better, worse) in season.Ranked.Zip(season.Ranked.Skip(1)))
             {
-                Assert.True(better.Chance >= worse.Chance);
-                Assert.True(better.Chance > worse.Chance || better.Litres.P50 <= worse.Litres.P50);
+                var (more, less) = ((double)better.Picked / better.Years, (double)worse.Picked / worse.Years);
+                Assert.True(more >= less);
+                Assert.True(more > less || better.Litres.P50 <= worse.Litres.P50);
             }
 
             Assert.Same(season.Ranked[0], season.Best);

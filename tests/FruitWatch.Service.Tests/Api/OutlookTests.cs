@@ -110,6 +110,7 @@ public sealed class OutlookTests(OneService running) : IClassFixture<OneService>
         Assert.Equal(outlook.GetProperty("pins").GetProperty("count")[13].GetInt32(), alone.GetProperty("pinsCount").GetInt32());
         Assert.True(watered.GetProperty("dryDays").GetDouble() < alone.GetProperty("dryDays").GetDouble());
         Assert.Equal("better", watered.GetProperty("verdict").GetString());
+        Assert.True(whatIf.GetProperty("keptMoist").GetProperty("dryDays").GetDouble() < alone.GetProperty("dryDays").GetDouble());
     }
 
     [Fact]

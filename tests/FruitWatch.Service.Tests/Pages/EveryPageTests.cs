@@ -13,7 +13,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
 {
     /// <summary>Every address that a page has, with the invented keys; a page that is not listed fails the first test.</summary>
     public static TheoryData<string> Addresses => new(
-        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/mail", "/mail/{mail}", "/problem/404");
+        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/mail", "/mail/{mail}", "/sites/{lane}/season", "/problem/404");
 
     private InventedCooperative Invented => running.Service.Invented;
 
@@ -108,6 +108,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
     [Theory]
     [InlineData("/beds/999")]
     [InlineData("/beds/straw")]
+    [InlineData("/sites/999/season")]
     [InlineData("/mail/999")]
     [InlineData("/mail/999/html")]
     [InlineData("/nothing/here")]
@@ -164,7 +165,8 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
         .Replace("{hazels}", Key(Invented.Hazels), StringComparison.Ordinal)
         .Replace("{young}", Key(Invented.Young), StringComparison.Ordinal)
         .Replace("{later}", Key(Invented.Later), StringComparison.Ordinal)
-        .Replace("{mail}", Key(Invented.Mail), StringComparison.Ordinal);
+        .Replace("{mail}", Key(Invented.Mail), StringComparison.Ordinal)
+        .Replace("{lane}", Key(Invented.AlderLane), StringComparison.Ordinal);
 
     private static string Key(long id) => id.ToString(CultureInfo.InvariantCulture);
 }

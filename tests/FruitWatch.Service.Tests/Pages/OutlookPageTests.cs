@@ -84,10 +84,11 @@ public sealed partial class OutlookPageTests(OneService running) : IClassFixture
         var outlook = await OutlookAsync(Invented.Young);
         var rows = Rows(outlook, "what-if");
 
-        Assert.Equal(3, rows.Count);
+        Assert.Equal(4, rows.Count);
         Assert.Equal("Left alone", rows[0].QuerySelector("th")!.Read());
         Assert.Matches("^Watered, [0-9]+ litres? better$", rows[1].QuerySelector("th")!.Read());
         Assert.StartsWith("Cover put on", rows[2].QuerySelector("th")!.Read(), StringComparison.Ordinal);
+        Assert.StartsWith("Watered whenever it falls below its mark", rows[3].QuerySelector("th")!.Read(), StringComparison.Ordinal);
         Assert.Contains("over 14 days to Tuesday 27 October", outlook.QuerySelector("#what-if ~ p")!.Read(), StringComparison.Ordinal);
     }
 

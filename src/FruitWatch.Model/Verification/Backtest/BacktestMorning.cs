@@ -1,6 +1,8 @@
 using FruitWatch.Model.Account;
+using FruitWatch.Model.Beds;
 using FruitWatch.Model.Futures;
 using FruitWatch.Model.Learning;
+using FruitWatch.Model.Notices;
 using FruitWatch.Model.Outlooks;
 using NodaTime;
 
@@ -53,11 +55,16 @@ internal sealed record BacktestMorning(LocalDate Issued, bool? RuleOfThumb, IRea
         var log = bed.LogBefore(today);
         var yesterday = today.PlusDays(-1);
         var learned = learning.Run(bed.Known, log, past, yesterday, setting.Seed + (ulong)bed.Number, run.Members);
-        var taught = Outlook(learned.End, [.. learned.Lanes], new OutlookQuestion(Water: true));
-        var account = BedAccount.Run(bed.Known, log, past, setting.Catalogue, yesterday);
-        var untaught = Outlook(account.End, [], new OutlookQuestion());
+        var middle = bed.Known with { EvaporationMultiplier = learned.Evaporation.P50, GrowthMultiplier = learned.Growth.P50 };
+        var taught = Outlook(learned.End, [.. learned.Lanes], new OutlookQuestion(Water: true) { Awaited = Awaited(Account(middle)) });
+        var account = Account(bed.Known);
+        var untaught = Outlook(account.End, [], new OutlookQuestion { Awaited = Awaited(account) });
         return new IssuedOutlook(
             bed.Number, run.Members, [.. taught.Alone.Pins.By], [.. taught.KeptMoist!.Pins.By], [.. untaught.Alone.Pins.By]);
+
+        BedAccount Account(Bed made) => BedAccount.Run(made, log, past, setting.Catalogue, yesterday);
+
+        FlushAwaited Awaited(BedAccount account) => new BedMorning(account, today, [], log).Awaited;
 
         BedOutlook Outlook(BedState end, int[] lanes, OutlookQuestion question) =>
             run.Of(bed.Known, log, end, lanes, setting.Catalogue, question);
