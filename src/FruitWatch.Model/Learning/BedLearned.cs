@@ -8,7 +8,8 @@ namespace FruitWatch.Model.Learning;
 /// <param name="Growth">Multiplier on the rates of growth.</param>
 /// <param name="Weights">Weight of each pair, that is of each lane of <paramref name="End"/>; they add up to 1.</param>
 /// <param name="Lanes">
-/// The pair that each member of an outlook goes on from, drawn in proportion to the weights; ascending. Hand it to
+/// The pair that each member of an outlook goes on from, drawn in proportion to the weights, without pairs that a look in the last days
+/// contradicts; ascending. Hand it to
 /// <see cref="BedState.StartFrom(BedState, ReadOnlySpan{int})"/> together with <paramref name="End"/>.
 /// </param>
 /// <param name="From">What of the log was used.</param>

@@ -89,7 +89,8 @@ public sealed class BedLearning
             weights.Summary(pairs.Evaporation, normalised),
             weights.Summary(pairs.Growth, normalised),
             ImmutableCollectionsMarshal.AsImmutableArray(normalised),
-            ImmutableCollectionsMarshal.AsImmutableArray(PairWeights.Resampled(normalised, pairs.Walk, members, draws.Uniform())),
+            ImmutableCollectionsMarshal.AsImmutableArray(PairWeights.Resampled(
+                evidence.OfFutures(normalised, end, Period.DaysBetween(bed.Inoculated, until) + 1), pairs.Walk, members, draws.Uniform())),
             evidence.From,
             disagrees,
             end);

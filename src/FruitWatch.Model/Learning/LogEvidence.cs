@@ -7,9 +7,16 @@ namespace FruitWatch.Model.Learning;
 /// <summary>Holds what the log says day by day against an account that runs in all pairs and that nobody corrected.</summary>
 internal sealed class LogEvidence
 {
+    /// <summary>So long a look holds: beds are looked at weekly. Common practice, no source. [d]</summary>
+    private const int LookHolds = 7;
+
+    /// <summary>Share of the weight that has to agree with a look for it to be followed. Chosen.</summary>
+    private const double HardlyAny = 0.05;
+
     private readonly Likelihood likelihood;
     private readonly PinsDates pins;
     private readonly PairWeights weights;
+    private int? lastLook; // day of the last look that found no pins, since the grower last said which phase the bed is in
     private bool firstRun;
     private bool flushSeen;
 
@@ -35,6 +42,7 @@ internal sealed class LogEvidence
         weights.Clear();
         pins.Begin(pinsSeen: false);
         From = default;
+        lastLook = null;
         firstRun = true;
         flushSeen = false;
     }
@@ -77,6 +85,7 @@ internal sealed class LogEvidence
                     break;
                 case NoPinsFound when !(flushSeen && FlushStillOn(account)):
                     From = From with { LooksWithoutPins = From.LooksWithoutPins + 1 };
+                    lastLook = day;
                     pins.WeighNone(day, account, weights.Logs);
                     break;
             }
@@ -91,11 +100,39 @@ internal sealed class LogEvidence
         if (SaysPhase(entry))
         {
             pins.Begin(pinsSeen: entry is PinsSeen);
+            lastLook = null;
             flushSeen = entry is PinsSeen or Picked;
         }
 
         // A bed that fruits has been run through, and of fresh material on top the account does not know the run.
         firstRun &= !SaysPhase(entry) && entry is not ToppedUp;
+    }
+
+    /// <summary>
+    /// The weights with which futures go on: those of the pairs, but none for a pair in which pins stand that a look in the last
+    /// days would have found. Its multipliers may be right, and its date a little off; what it says of this week is known to be wrong.
+    /// </summary>
+    /// <param name="posterior">Weights of the pairs.</param>
+    /// <param name="end">Where each pair stands.</param>
+    /// <param name="today">Days since inoculation, the day after the last.</param>
+    /// <returns>The same array where no look says anything, or where hardly a pair agrees with it.</returns>
+    public double[] OfFutures(double[] posterior, BedState end, int today)
+    {
+        if (lastLook is not { } look || today - look > LookHolds)
+            return posterior;
+        var weights = new double[posterior.Length];
+        var sum = 0.0;
+        for (var pair = 0; pair < weights.Length; pair++)
+        {
+            weights[pair] = end.Phases[pair] is Phase.Growing or Phase.Picking && !pins.CameAfter(look, pair) ? 0 : posterior[pair];
+            sum += weights[pair];
+        }
+
+        if (sum < HardlyAny)
+            return posterior;
+        for (var pair = 0; pair < weights.Length; pair++)
+            weights[pair] /= sum;
+        return weights;
     }
 
     /// <summary>Whether the flush that was seen last still grows or is picked in most pairs: then pins seen are pins of that flush.</summary>

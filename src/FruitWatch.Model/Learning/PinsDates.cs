@@ -46,6 +46,9 @@ internal sealed class PinsDates
         }
     }
 
+    /// <summary>Whether a pair's last pins formed after a day.</summary>
+    public bool CameAfter(int day, int pair) => last[pair] > day;
+
     /// <summary>
     /// Weighs the pairs in which pins stand that a look did not find: the longer they have stood, the less likely. Of several looks at the
     /// same pins the last one counts, which says all that the others said.

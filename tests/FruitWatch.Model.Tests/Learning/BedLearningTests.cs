@@ -83,6 +83,23 @@ public class BedLearningTests
     }
 
     [Fact]
+    public void For_a_week_no_future_goes_on_from_pins_that_a_look_did_not_find()
+    {
+        var pins = Made.Run(Made.Bed(), s_weather).Days.First(day => day.Event == AccountEvent.Pins).Date;
+        var until = pins.PlusDays(1);
+
+        var looked = Standing(Learn(Made.Bed(), [new NoPinsFound(until)], until));
+        var unlooked = Standing(Learn(Made.Bed(), [], until));
+        var longAgo = Standing(Learn(Made.Bed(), [new NoPinsFound(pins.PlusDays(-30))], until));
+        Assert.Equal(0, looked);
+        Assert.InRange(unlooked, Members / 4, Members);
+        Assert.Equal(unlooked, longAgo);
+
+        static int Standing(BedLearned learned) =>
+            learned.Lanes.Count(lane => learned.End.PhaseOf(lane) is Phase.Growing or Phase.Picking);
+    }
+
+    [Fact]
     public void Looks_before_any_pair_has_pins_teach_nothing()
     {
         var learned = Learn(Made.Bed(), [new NoPinsFound(Made.Day0.PlusDays(5))]);
