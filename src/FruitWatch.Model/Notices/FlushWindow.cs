@@ -13,11 +13,14 @@ internal static class FlushWindow
     /// <summary>A move of the day by so much is told again. Chosen. [d]</summary>
     public const int MoveDays = 3;
 
-    /// <summary>Share of the futures in which it is to happen for a notice to open, and the share that keeps it open. Chosen.</summary>
-    public const double Opens = 0.5;
+    /// <summary>
+    /// Share of the futures in which it is to happen for a notice to open. Chosen below a half: a look for nothing costs a walk, pins
+    /// that nobody looked for cost the flush.
+    /// </summary>
+    public const double Opens = 1.0 / 3;
 
-    /// <inheritdoc cref="Opens"/>
-    public const double Keeps = 0.33;
+    /// <summary>Share of the futures that keeps an open notice. Chosen, so that it does not flap.</summary>
+    public const double Keeps = 0.2;
 
     /// <summary>Chance from which it is called likely. Chosen.</summary>
     public const double LikelyFrom = 0.8;
@@ -51,7 +54,8 @@ internal static class FlushWindow
     }
 
     /// <summary>
-    /// In half of the futures within ten days; the window runs from the day of one future in ten to that of nine in ten, but no
+    /// In a third of the futures within ten days; the day is that by which half of those have it that have it at all in the days that are
+    /// compared. The window runs from the day of one future in ten to that of nine in ten, but no
     /// further than outcomes are compared, and the chance is that of its end.
     /// </summary>
     private static NoticeDraft? InFutures(BedMorning morning, NoticeKind kind, EventOutlook expected, bool kept, ReasonCode code)
@@ -60,7 +64,7 @@ internal static class FlushWindow
         var within = kept ? farthest : morning.Today.PlusDays(ToldWithinDays);
         if (expected.CountBy(within) < (kept ? Keeps : Opens) * expected.Members)
             return null;
-        var day = expected.DateOf(0.5) is { } half && half <= farthest ? half : expected.DateOf(Keeps)!.Value;
+        var day = expected.DateOf(0.5 * expected.CountBy(farthest) / expected.Members)!.Value;
         var until = LocalDate.Max(day, expected.DateOf(0.9) is { } late && late < farthest ? late : farthest);
         var chance = expected.ChanceBy(until);
         var sure = chance >= LikelyFrom && Certainty.On(morning, morning.Today) != NoticeConfidence.Possible
@@ -69,7 +73,7 @@ internal static class FlushWindow
         return new NoticeDraft(kind, day, until, sure, NoticeReason.Of(
             code,
             (ReasonNumber.Days, morning.Lead(day)),
-            (ReasonNumber.EarlyDays, Period.DaysBetween(expected.DateOf(0.1)!.Value, day)),
+            (ReasonNumber.EarlyDays, Math.Max(0, Period.DaysBetween(expected.DateOf(0.1)!.Value, day))),
             (ReasonNumber.LateDays, Period.DaysBetween(day, until)),
             (ReasonNumber.Chance, chance),
             (ReasonNumber.ChanceDays, morning.Lead(until))));

@@ -296,6 +296,9 @@ public class BedLearningTests
         .. Enumerable.Range(0, 100).Select(i => Made.Weather(Made.Day0.PlusDays(i), mean: 18 + i % 5, rain: i % 6 == 0 ? 14 : 0, et0: 2)),
     ];
 
+    private static BedLearned Learn(Bed bed, IReadOnlyList<LogEntry> log, LocalDate until) =>
+        new BedLearning(Made.Catalogue).Run(bed, log, SiteForcing.Of(s_weather, Made.AsGiven), until, 1, Members);
+
     private static BedLearned Learn(Bed bed, IReadOnlyList<LogEntry> log, ulong seed = 1) =>
         new BedLearning(Made.Catalogue).Run(bed, log, SiteForcing.Of(s_weather, Made.AsGiven), s_weather[^1].Date, seed, Members);
 

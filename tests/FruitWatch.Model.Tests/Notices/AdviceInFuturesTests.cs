@@ -76,16 +76,17 @@ public class AdviceInFuturesTests
     }
 
     [Fact]
-    public void Pins_are_expected_when_half_of_the_futures_have_them_within_ten_days_and_the_chance_is_told()
+    public void Pins_are_expected_when_a_third_of_the_futures_have_them_within_ten_days_and_the_chance_is_told()
     {
         var story = new BedStory().Then(34, 18, 12).Then(2, 16, 11, rain: 30).Then(60, 17, 11, rain: 3).Logged(12, d => new MyceliumSeen(d, 1));
-        var few = story.InFutures(36, 8, (member, day) => member < 5 ? day with { Tmax = 4, Tmin = 1 } : day);
+        var few = story.InFutures(36, 8, (member, day) => member < 6 ? day with { Tmax = 4, Tmin = 1 } : day);
         var most = story.InFutures(36, 8, (member, day) => member < 3 ? day with { Tmax = 4, Tmin = 1 } : day);
 
         Shelf.IsSilent(few, NoticeKind.ExpectPins);
         var draft = new Shelf().Opens(most, NoticeKind.ExpectPins);
         Assert.Equal(5.5 / 9, draft.Reason[ReasonNumber.Chance], 12);
-        Assert.Equal(most.Outlook!.Alone.Pins.DateOf(0.5), draft.Day);
+        // Five of eight have them: the day by which three of the five do.
+        Assert.Equal(most.Outlook!.Alone.Pins.DateOf(3.0 / 8), draft.Day);
         Assert.Equal(most.Outlook.Alone.Pins.DateOf(0.1), draft.From);
         Assert.True(draft.NeedsEatingCaution);
     }
