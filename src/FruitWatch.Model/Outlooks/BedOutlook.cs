@@ -1,3 +1,4 @@
+using FruitWatch.Model.Beds;
 using NodaTime;
 
 namespace FruitWatch.Model.Outlooks;
@@ -17,6 +18,9 @@ public sealed record BedOutlook(LocalDate Today, int Days, int Members, ActionOu
 
     /// <summary>With the cover taken off today, or put on where there is none; null where that was not asked about.</summary>
     public ActionOutlook? CoverChanged { get; init; }
+
+    /// <summary>What <see cref="CoverChanged"/> lays over the bed; null where that was not asked about.</summary>
+    public Cover? CoverThen { get; init; }
 
     /// <summary>
     /// Filled up on the morning after every evening on which it lies below its water mark, from tomorrow on: the course that

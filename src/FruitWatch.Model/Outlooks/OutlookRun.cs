@@ -108,6 +108,7 @@ public sealed class OutlookRun
             Watered = watered,
             WaterMm = question.WaterMm,
             CoverChanged = changed,
+            CoverThen = question.Cover,
             KeptMoist = keptMoist,
             Fans = fans,
             Water = water,

@@ -21,7 +21,6 @@ internal sealed class OutlookReport
         Futures = futures;
         var morning = new BedMorning(bed.Account!, site.Today, site.Weather, bed.Log);
         Counts = WhatIf.CountsIn(morning.Phase);
-        CoverToday = morning.Cover;
         Alone = new OutlookCourse(CourseKind.LeftAlone, outlook.Alone, null);
         Watered = Course(CourseKind.Watered, outlook.Watered);
         CoverChanged = Course(CourseKind.CoverChanged, outlook.CoverChanged);
@@ -57,9 +56,6 @@ internal sealed class OutlookReport
     /// <summary>By what courses of action are compared in the bed's phase.</summary>
     public WhatCounts Counts { get; }
 
-    /// <summary>What lies over the bed now.</summary>
-    public Cover CoverToday { get; }
-
     /// <summary>Nothing is done that the log does not have.</summary>
     public OutlookCourse Alone { get; }
 
@@ -76,7 +72,7 @@ internal sealed class OutlookReport
     public IEnumerable<OutlookCourse> Courses => new[] { Alone, Watered, CoverChanged, KeptMoist }.OfType<OutlookCourse>();
 
     /// <summary>What <see cref="CoverChanged"/> lays over the bed.</summary>
-    public Cover CoverThen => CoverToday == Cover.None ? Cover.Sheet : Cover.None;
+    public Cover CoverThen => Outlook.CoverThen ?? Cover.None;
 
     /// <summary>Water that <see cref="Watered"/> gives. [L]</summary>
     public double Litres => Outlook.WaterMm * Bed.Bed.Area;
