@@ -37,6 +37,21 @@ public abstract class FruitWatchStore : DbContext
     /// <summary>Weather feeds.</summary>
     public DbSet<Feed> Feeds => Set<Feed>();
 
+    /// <summary>How each feed has been answering for each site.</summary>
+    public DbSet<SiteFeed> SiteFeeds => Set<SiteFeed>();
+
+    /// <summary>The last good answers as they came.</summary>
+    public DbSet<FeedAnswer> FeedAnswers => Set<FeedAnswer>();
+
+    /// <summary>Hosts, with the pauses they asked for.</summary>
+    public DbSet<FeedHost> FeedHosts => Set<FeedHost>();
+
+    /// <summary>Descriptions that are being tried.</summary>
+    public DbSet<FeedDraft> FeedDrafts => Set<FeedDraft>();
+
+    /// <summary>Past years being fetched.</summary>
+    public DbSet<Backfill> Backfills => Set<Backfill>();
+
     /// <summary>Days of weather, by site and feed.</summary>
     public DbSet<WeatherRecord> Weather => Set<WeatherRecord>();
 

@@ -39,10 +39,7 @@ internal static class AlderLane
         Key = key,
         Title = "Open weather",
         Description = """{"format":"weather-feed/1"}""",
-        LastGoodAt = Odd,
-        LastTriedAt = Odd + Duration.FromHours(1),
-        LastProblem = "timed-out: The feed did not answer within 20 s.",
-        FailuresInARow = 2,
+        SealedKey = "sealed",
     };
 
     public static Site Site(long cooperativeId, long feedId) => new()
@@ -56,7 +53,9 @@ internal static class AlderLane
         Coastal = true,
         MorningAt = new LocalTime(23, 59, 59).PlusNanoseconds(999_999_000),
         ForecastFeedId = feedId,
+        StationFeedId = feedId,
         HistoryFeedId = feedId,
+        Station = "ZZ000000001",
     };
 
     public static Bed Bed(long siteId, string name) => new()
@@ -136,6 +135,7 @@ internal static class AlderLane
         Email = email,
         Language = "es",
         Active = true,
+        Coordinator = true,
     };
 
     public static OutgoingMail Mail(string key, Instant due, Instant notAfter) => new()

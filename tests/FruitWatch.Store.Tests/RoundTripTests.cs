@@ -124,6 +124,7 @@ public abstract class RoundTripTests<TDatabase> : StoreTests<TDatabase>
                 Payload = """{"pins":[0.1,0.3]}""",
             },
             new Setting { Key = "feeds.cursor", Value = "17" });
+        store.AddRange(AskedFeeds.OneOfEach(cooperative.Id, site.Id, feed.Id));
         await store.SaveChangesAsync();
         store.Add(new DigestNotice { MailId = mail.Id, NoticeId = notice.Id, Role = DigestRole.Changed });
         await store.SaveChangesAsync();

@@ -65,19 +65,11 @@ internal sealed class WeatherPull(FeedClient client, ServiceOptions options, ICl
                 description, place, new FeedRequest(today) { Start = from, UploadPath = options.FeedFile(feed.Key) }, stop);
             var reading = FeedReader.Read(description, fetched.Body, place, today, fetched.FetchedAt, from);
             await KeepAsync(store, site, feed, reading, from, today, fetched.FetchedAt, stop);
-            await store.Feeds.Where(f => f.Id == feed.Id).ExecuteUpdateAsync(
-                set => set.SetProperty(f => f.LastGoodAt, now).SetProperty(f => f.LastTriedAt, now)
-                    .SetProperty(f => f.LastProblem, (string?)null).SetProperty(f => f.FailuresInARow, 0),
-                stop);
             return null;
         }
         catch (Exception error) when (error is FeedException or FeedDescriptionException)
         {
             log.LogWarning("Feed {Feed} of site {Site}: {Problem}", feed.Key, site.Id, error.Message);
-            await store.Feeds.Where(f => f.Id == feed.Id).ExecuteUpdateAsync(
-                set => set.SetProperty(f => f.LastTriedAt, now).SetProperty(f => f.LastProblem, error.Message)
-                    .SetProperty(f => f.FailuresInARow, f => f.FailuresInARow + 1),
-                stop);
             return error.Message;
         }
     }

@@ -1,8 +1,6 @@
-using NodaTime;
-
 namespace FruitWatch.Store.Entities;
 
-/// <summary>A weather feed that a cooperative uses, and how it has been answering.</summary>
+/// <summary>A weather feed that a cooperative uses. How it has been answering is told site by site, see <see cref="SiteFeed"/>.</summary>
 public sealed class Feed : IEdited
 {
     /// <summary>Key of the row.</summary>
@@ -20,17 +18,8 @@ public sealed class Feed : IEdited
     /// <summary>How it is read: the <c>weather-feed/1</c> description, as JSON text.</summary>
     public required string Description { get; set; }
 
-    /// <summary>When it last gave days that could be used.</summary>
-    public Instant? LastGoodAt { get; set; }
-
-    /// <summary>When it was last asked.</summary>
-    public Instant? LastTriedAt { get; set; }
-
-    /// <summary>Why the last try gave nothing: a code and a sentence; null after a good one.</summary>
-    public string? LastProblem { get; set; }
-
-    /// <summary>Tries without a good answer since the last good one.</summary>
-    public int FailuresInARow { get; set; }
+    /// <summary>The provider's key, encrypted with the service's own keys; null where the feed needs none.</summary>
+    public string? SealedKey { get; set; }
 
     /// <inheritdoc/>
     public int Version { get; set; } = 1;

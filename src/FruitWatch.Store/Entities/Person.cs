@@ -30,6 +30,9 @@ public sealed class Person : IEdited
     /// <summary>Whether they are told anything at present.</summary>
     public bool Active { get; set; } = true;
 
+    /// <summary>Answers for the cooperative's feeds and sites: told what concerns them rather than a bed.</summary>
+    public bool Coordinator { get; set; }
+
     /// <inheritdoc/>
     public int Version { get; set; } = 1;
 

@@ -35,8 +35,14 @@ public sealed class Site : IEdited
     /// <summary>Feed of the days to come; null while none was chosen.</summary>
     public long? ForecastFeedId { get; set; }
 
-    /// <summary>Feed of the days gone by; null where the forecast feed gives them too.</summary>
+    /// <summary>Feed of a station near by that measures the days gone by; null where there is none. Trusted before the archive.</summary>
+    public long? StationFeedId { get; set; }
+
+    /// <summary>Archive of the days gone by, such as a reanalysis; null where station or forecast feed give them.</summary>
     public long? HistoryFeedId { get; set; }
+
+    /// <summary>The station's identifier in the list of the feed that is asked by station; null where none is.</summary>
+    public string? Station { get; set; }
 
     /// <inheritdoc/>
     public int Version { get; set; } = 1;

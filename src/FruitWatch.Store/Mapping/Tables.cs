@@ -13,6 +13,7 @@ internal static class Tables
     {
         Places(model);
         WeatherKept(model);
+        FeedsAsked(model);
         Rounds(model);
         PeopleAndMail(model);
         foreach (var table in model.Model.GetEntityTypes())
@@ -28,6 +29,7 @@ internal static class Tables
         {
             site.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId).OnDelete(DeleteBehavior.Restrict);
             site.HasOne<Feed>().WithMany().HasForeignKey(row => row.ForecastFeedId).OnDelete(DeleteBehavior.Restrict);
+            site.HasOne<Feed>().WithMany().HasForeignKey(row => row.StationFeedId).OnDelete(DeleteBehavior.Restrict);
             site.HasOne<Feed>().WithMany().HasForeignKey(row => row.HistoryFeedId).OnDelete(DeleteBehavior.Restrict);
             site.HasMany(row => row.Beds).WithOne().HasForeignKey(bed => bed.SiteId).OnDelete(DeleteBehavior.Restrict);
         });
@@ -58,6 +60,37 @@ internal static class Tables
             issue.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId).OnDelete(DeleteBehavior.Restrict);
             issue.HasOne<Feed>().WithMany().HasForeignKey(row => row.FeedId).OnDelete(DeleteBehavior.Restrict);
             issue.HasIndex(row => new { row.SiteId, row.FeedId, row.FetchedAt });
+        });
+    }
+
+    private static void FeedsAsked(ModelBuilder model)
+    {
+        model.Entity<SiteFeed>(told =>
+        {
+            told.HasKey(row => new { row.SiteId, row.FeedId });
+            told.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId);
+            told.HasOne<Feed>().WithMany().HasForeignKey(row => row.FeedId);
+            told.HasIndex(row => row.NextTryAt);
+        });
+        model.Entity<FeedAnswer>(answer =>
+        {
+            answer.HasOne<Feed>().WithMany().HasForeignKey(row => row.FeedId);
+            answer.HasIndex(row => new { row.FeedId, row.Place }).IsUnique();
+        });
+        model.Entity<FeedHost>().HasKey(row => row.Authority);
+        model.Entity<FeedDraft>(draft =>
+        {
+            draft.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
+            draft.HasOne<Feed>().WithMany().HasForeignKey(row => row.FeedId);
+            draft.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId);
+            draft.HasIndex(row => row.MadeAt);
+        });
+        model.Entity<Backfill>(backfill =>
+        {
+            backfill.HasKey(row => new { row.SiteId, row.FeedId });
+            backfill.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId);
+            backfill.HasOne<Feed>().WithMany().HasForeignKey(row => row.FeedId);
+            backfill.HasIndex(row => new { row.State, row.NextTryAt });
         });
     }
 

@@ -16,6 +16,7 @@ internal static class WordColumns
         columns.Properties<Provenance>().HaveConversion<WordColumn<Provenance>>();
         columns.Properties<NoticeState>().HaveConversion<WordColumn<NoticeState>>();
         columns.Properties<MailState>().HaveConversion<WordColumn<MailState>>();
+        columns.Properties<BackfillState>().HaveConversion<WordColumn<BackfillState>>();
         columns.Properties<DigestRole>().HaveConversion<WordColumn<DigestRole>>();
     }
 

@@ -22,6 +22,60 @@ namespace FruitWatch.Store.Postgres.Migrations
 
             NpgsqlModelBuilderExtensions.UseIdentityByDefaultColumns(modelBuilder);
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.Backfill", b =>
+                {
+                    b.Property<long>("SiteId")
+                        .HasColumnType("bigint");
+
+                    b.Property<long>("FeedId")
+                        .HasColumnType("bigint");
+
+                    b.Property<int>("DaysKept")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("FailuresInARow")
+                        .HasColumnType("integer");
+
+                    b.Property<DateOnly>("First")
+                        .HasColumnType("date");
+
+                    b.Property<DateOnly>("Last")
+                        .HasColumnType("date");
+
+                    b.Property<DateTime?>("LeaseUntil")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateOnly>("Next")
+                        .HasColumnType("date");
+
+                    b.Property<DateTime>("NextTryAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Problem")
+                        .HasColumnType("text");
+
+                    b.Property<DateTime?>("ProgressAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("Requests")
+                        .HasColumnType("integer");
+
+                    b.Property<DateTime>("StartedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("SiteId", "FeedId");
+
+                    b.HasIndex("FeedId");
+
+                    b.HasIndex("State", "NextTryAt");
+
+                    b.ToTable("Backfills");
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.Bed", b =>
                 {
                     b.Property<long>("Id")
@@ -173,21 +227,12 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text");
 
-                    b.Property<int>("FailuresInARow")
-                        .HasColumnType("integer");
-
                     b.Property<string>("Key")
                         .IsRequired()
                         .HasColumnType("text");
 
-                    b.Property<DateTime?>("LastGoodAt")
-                        .HasColumnType("timestamp with time zone");
-
-                    b.Property<string>("LastProblem")
+                    b.Property<string>("SealedKey")
                         .HasColumnType("text");
-
-                    b.Property<DateTime?>("LastTriedAt")
-                        .HasColumnType("timestamp with time zone");
 
                     b.Property<string>("Title")
                         .IsRequired()
@@ -203,6 +248,146 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .IsUnique();
 
                     b.ToTable("Feeds");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.FeedAnswer", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("Asked")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<byte[]>("Body")
+                        .HasColumnType("bytea");
+
+                    b.Property<DateTime>("CheckedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Etag")
+                        .HasColumnType("text");
+
+                    b.Property<DateTime?>("Expires")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long>("FeedId")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateTime>("FetchedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("LastModified")
+                        .HasColumnType("text");
+
+                    b.Property<int>("Length")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("MediaType")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Notes")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("FeedId", "Place")
+                        .IsUnique();
+
+                    b.ToTable("FeedAnswers");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.FeedDraft", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<string>("Asked")
+                        .HasColumnType("text");
+
+                    b.Property<byte[]>("Body")
+                        .HasColumnType("bytea");
+
+                    b.Property<long>("CooperativeId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Description")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long?>("FeedId")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateTime?>("FetchedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<bool>("Good")
+                        .HasColumnType("boolean");
+
+                    b.Property<DateTime>("MadeAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("MediaType")
+                        .HasColumnType("text");
+
+                    b.Property<string>("SealedKey")
+                        .HasColumnType("text");
+
+                    b.Property<long>("SiteId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Station")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CooperativeId");
+
+                    b.HasIndex("FeedId");
+
+                    b.HasIndex("MadeAt");
+
+                    b.HasIndex("SiteId");
+
+                    b.ToTable("FeedDrafts");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.FeedHost", b =>
+                {
+                    b.Property<string>("Authority")
+                        .HasColumnType("text");
+
+                    b.Property<DateTime>("ChangedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("FailuresInARow")
+                        .HasColumnType("integer");
+
+                    b.Property<DateTime?>("PausedUntil")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("RefusalsInARow")
+                        .HasColumnType("integer");
+
+                    b.Property<DateTime?>("RestsUntil")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.HasKey("Authority");
+
+                    b.ToTable("FeedHosts");
                 });
 
             modelBuilder.Entity("FruitWatch.Store.Entities.ForecastIssue", b =>
@@ -520,6 +705,9 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.Property<long>("CooperativeId")
                         .HasColumnType("bigint");
 
+                    b.Property<bool>("Coordinator")
+                        .HasColumnType("boolean");
+
                     b.Property<string>("Email")
                         .IsRequired()
                         .HasColumnType("text");
@@ -613,6 +801,12 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<string>("Station")
+                        .HasColumnType("text");
+
+                    b.Property<long?>("StationFeedId")
+                        .HasColumnType("bigint");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("integer");
@@ -629,7 +823,71 @@ namespace FruitWatch.Store.Postgres.Migrations
 
                     b.HasIndex("HistoryFeedId");
 
+                    b.HasIndex("StationFeedId");
+
                     b.ToTable("Sites");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.SiteFeed", b =>
+                {
+                    b.Property<long>("SiteId")
+                        .HasColumnType("bigint");
+
+                    b.Property<long>("FeedId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Captures")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Evidence")
+                        .HasColumnType("text");
+
+                    b.Property<int>("FailuresInARow")
+                        .HasColumnType("integer");
+
+                    b.Property<DateTime>("FirstTriedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateOnly?>("LastDay")
+                        .HasColumnType("date");
+
+                    b.Property<DateTime?>("LastGoodAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateTime?>("LastTriedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateTime>("NextTryAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Notes")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Problem")
+                        .HasColumnType("text");
+
+                    b.Property<string>("ProblemCode")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Question")
+                        .HasColumnType("text");
+
+                    b.Property<DateTime?>("SilenceToldAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int?>("UnitsConfirmed")
+                        .HasColumnType("integer");
+
+                    b.Property<bool>("Waiting")
+                        .HasColumnType("boolean");
+
+                    b.HasKey("SiteId", "FeedId");
+
+                    b.HasIndex("FeedId");
+
+                    b.HasIndex("NextTryAt");
+
+                    b.ToTable("SiteFeeds");
                 });
 
             modelBuilder.Entity("FruitWatch.Store.Entities.SiteMorning", b =>
@@ -727,6 +985,21 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.ToTable("Weather");
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.Backfill", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Feed", null)
+                        .WithMany()
+                        .HasForeignKey("FeedId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Site", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.Bed", b =>
                 {
                     b.HasOne("FruitWatch.Store.Entities.Site", null)
@@ -766,6 +1039,34 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .WithMany()
                         .HasForeignKey("CooperativeId")
                         .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.FeedAnswer", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Feed", null)
+                        .WithMany()
+                        .HasForeignKey("FeedId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.FeedDraft", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Cooperative", null)
+                        .WithMany()
+                        .HasForeignKey("CooperativeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Feed", null)
+                        .WithMany()
+                        .HasForeignKey("FeedId");
+
+                    b.HasOne("FruitWatch.Store.Entities.Site", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
 
@@ -870,6 +1171,26 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .WithMany()
                         .HasForeignKey("HistoryFeedId")
                         .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("FruitWatch.Store.Entities.Feed", null)
+                        .WithMany()
+                        .HasForeignKey("StationFeedId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.SiteFeed", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Feed", null)
+                        .WithMany()
+                        .HasForeignKey("FeedId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Site", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("FruitWatch.Store.Entities.SiteMorning", b =>

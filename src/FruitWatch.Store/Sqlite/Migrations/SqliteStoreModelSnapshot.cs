@@ -17,6 +17,60 @@ namespace FruitWatch.Store.Sqlite.Migrations
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.Backfill", b =>
+                {
+                    b.Property<long>("SiteId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("FeedId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("DaysKept")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("FailuresInARow")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly>("First")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("Last")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("LeaseUntil")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("Next")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("NextTryAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Problem")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("ProgressAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Requests")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("StartedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("SiteId", "FeedId");
+
+                    b.HasIndex("FeedId");
+
+                    b.HasIndex("State", "NextTryAt");
+
+                    b.ToTable("Backfills");
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.Bed", b =>
                 {
                     b.Property<long>("Id")
@@ -160,20 +214,11 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
-                    b.Property<int>("FailuresInARow")
-                        .HasColumnType("INTEGER");
-
                     b.Property<string>("Key")
                         .IsRequired()
                         .HasColumnType("TEXT");
 
-                    b.Property<DateTime?>("LastGoodAt")
-                        .HasColumnType("TEXT");
-
-                    b.Property<string>("LastProblem")
-                        .HasColumnType("TEXT");
-
-                    b.Property<DateTime?>("LastTriedAt")
+                    b.Property<string>("SealedKey")
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Title")
@@ -190,6 +235,144 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .IsUnique();
 
                     b.ToTable("Feeds");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.FeedAnswer", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Asked")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<byte[]>("Body")
+                        .HasColumnType("BLOB");
+
+                    b.Property<DateTime>("CheckedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Etag")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("Expires")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("FeedId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("FetchedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("LastModified")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Length")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("MediaType")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Notes")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("FeedId", "Place")
+                        .IsUnique();
+
+                    b.ToTable("FeedAnswers");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.FeedDraft", b =>
+                {
+                    b.Property<Guid>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Asked")
+                        .HasColumnType("TEXT");
+
+                    b.Property<byte[]>("Body")
+                        .HasColumnType("BLOB");
+
+                    b.Property<long>("CooperativeId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Description")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("FeedId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("FetchedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("Good")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("MadeAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("MediaType")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("SealedKey")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("SiteId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Station")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CooperativeId");
+
+                    b.HasIndex("FeedId");
+
+                    b.HasIndex("MadeAt");
+
+                    b.HasIndex("SiteId");
+
+                    b.ToTable("FeedDrafts");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.FeedHost", b =>
+                {
+                    b.Property<string>("Authority")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("ChangedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("FailuresInARow")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("PausedUntil")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("RefusalsInARow")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("RestsUntil")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Authority");
+
+                    b.ToTable("FeedHosts");
                 });
 
             modelBuilder.Entity("FruitWatch.Store.Entities.ForecastIssue", b =>
@@ -495,6 +678,9 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.Property<long>("CooperativeId")
                         .HasColumnType("INTEGER");
 
+                    b.Property<bool>("Coordinator")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Email")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -586,6 +772,12 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Station")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("StationFeedId")
+                        .HasColumnType("INTEGER");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
@@ -602,7 +794,71 @@ namespace FruitWatch.Store.Sqlite.Migrations
 
                     b.HasIndex("HistoryFeedId");
 
+                    b.HasIndex("StationFeedId");
+
                     b.ToTable("Sites");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.SiteFeed", b =>
+                {
+                    b.Property<long>("SiteId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("FeedId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Captures")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Evidence")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("FailuresInARow")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("FirstTriedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly?>("LastDay")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("LastGoodAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("LastTriedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("NextTryAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Notes")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Problem")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ProblemCode")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Question")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("SilenceToldAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("UnitsConfirmed")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("Waiting")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("SiteId", "FeedId");
+
+                    b.HasIndex("FeedId");
+
+                    b.HasIndex("NextTryAt");
+
+                    b.ToTable("SiteFeeds");
                 });
 
             modelBuilder.Entity("FruitWatch.Store.Entities.SiteMorning", b =>
@@ -700,6 +956,21 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.ToTable("Weather");
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.Backfill", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Feed", null)
+                        .WithMany()
+                        .HasForeignKey("FeedId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Site", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.Bed", b =>
                 {
                     b.HasOne("FruitWatch.Store.Entities.Site", null)
@@ -739,6 +1010,34 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .WithMany()
                         .HasForeignKey("CooperativeId")
                         .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.FeedAnswer", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Feed", null)
+                        .WithMany()
+                        .HasForeignKey("FeedId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.FeedDraft", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Cooperative", null)
+                        .WithMany()
+                        .HasForeignKey("CooperativeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Feed", null)
+                        .WithMany()
+                        .HasForeignKey("FeedId");
+
+                    b.HasOne("FruitWatch.Store.Entities.Site", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
 
@@ -843,6 +1142,26 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .WithMany()
                         .HasForeignKey("HistoryFeedId")
                         .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("FruitWatch.Store.Entities.Feed", null)
+                        .WithMany()
+                        .HasForeignKey("StationFeedId")
+                        .OnDelete(DeleteBehavior.Restrict);
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.SiteFeed", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Feed", null)
+                        .WithMany()
+                        .HasForeignKey("FeedId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Site", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("FruitWatch.Store.Entities.SiteMorning", b =>
