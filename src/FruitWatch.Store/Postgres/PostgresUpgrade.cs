@@ -4,10 +4,14 @@ using Npgsql;
 
 namespace FruitWatch.Store.Postgres;
 
-/// <summary>Upgrade of a PostgreSQL database. Several servers may start at once: EF lets one alter while the others wait.</summary>
+/// <summary>Upgrade of a PostgreSQL database. Several servers may start at once: one alters while the others wait.</summary>
 internal static class PostgresUpgrade
 {
     private const string SignInRefused = "28"; // SQLSTATE class: invalid authorization
+
+    // Any number that nobody else uses in this database. EF's own lock ends with each migration, and what is pending was counted
+    // before: two servers with two migrations to make would make the second one twice.
+    private const long UpgradeLock = 0x4652_5549_5457;
 
     public static async Task RunAsync(FruitWatchStore store, ILogger logger, CancellationToken cancellationToken)
     {
@@ -17,8 +21,20 @@ internal static class PostgresUpgrade
             await store.Database.OpenConnectionAsync(cancellationToken);
             var (_, pending) = await StoreMigration.CompareAsync(store, cancellationToken);
             if (pending.Count == 0) return;
-            logger.LogInformation("Upgrading the store: {Migrations}", string.Join(", ", pending));
-            await store.Database.MigrateAsync(cancellationToken);
+            await store.Database.ExecuteSqlAsync($"SELECT pg_advisory_lock({UpgradeLock})", cancellationToken);
+            try
+            {
+                (_, pending) = await StoreMigration.CompareAsync(store, cancellationToken);
+                if (pending.Count == 0) return;
+                logger.LogInformation("Upgrading the store: {Migrations}", string.Join(", ", pending));
+                await store.Database.MigrateAsync(cancellationToken);
+            }
+            finally
+            {
+                // The connection goes back to its pool alive, and the lock with it.
+                if (store.Database.GetDbConnection().State == System.Data.ConnectionState.Open)
+                    await store.Database.ExecuteSqlAsync($"SELECT pg_advisory_unlock({UpgradeLock})", CancellationToken.None);
+            }
         }
         catch (PostgresException missing) when (missing.SqlState == PostgresErrorCodes.InvalidCatalogName)
         {
