@@ -95,7 +95,7 @@ public sealed class FeedClientTests : IDisposable
     [Fact]
     public async Task A_redirect_is_refused_and_names_where_it_leads_without_its_query()
     {
-        Answer(Response.Create().WithStatusCode(301).WithHeader("Location", server.Url + "/elsewhere?token=s3cret"));
+        Answer(Response.Create().WithStatusCode(301).WithHeader("Location", "https://elsewhere.example/elsewhere?token=s3cret"));
         var refusal = await fetcher.RefusedAsync(Url);
         Assert.Equal(FeedCodes.RedirectRefused, refusal.Code);
         Assert.Contains("/elsewhere", refusal.Message, StringComparison.Ordinal);
