@@ -137,13 +137,17 @@ internal sealed class DescriptionPlace(JsonElement element, string pointer, List
 
     public JsonPointer? At(string name) => Member(name)?.AsPointer();
 
-    public Duration? Span(string name)
+    public Duration? Span(string name, Duration? longest = null)
     {
         if (Member(name) is not { } place)
             return null;
         var text = place.AsText();
         if (IsoDuration.TryParse(text) is { } span && span > Duration.Zero)
+        {
+            if (span > longest)
+                place.Refuse($"\"{text}\" is longer than {longest.Value.TotalDays:0} days.", "Shorten it.");
             return span;
+        }
         if (place.Element.ValueKind == JsonValueKind.String)
             place.Refuse($"\"{text}\" is not a duration.", "Write days, hours, minutes and seconds, for example PT1H or P1DT12H.");
         return null;
