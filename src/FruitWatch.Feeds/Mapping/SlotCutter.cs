@@ -33,9 +33,10 @@ internal sealed class SlotCutter(
             if (alternatives is not null && !alternatives.Choose(ref cell, stamps[i].At, out period))
                 continue;
             var (start, end) = Stretch(cells, cell, stamps[i], period);
-            var value = values.Read(cell, out var absent);
-            // A moment nobody read ends nothing: the reading before it holds on, at most as long as maxGap says.
-            if (!absent || cells.Series.Support != Support.Instant)
+            var value = values.Read(cell, out var rejected);
+            // A reading thrown out is as if it had not come: the one before holds on, at most as long as maxGap says. A hole in
+            // the list, where the feed itself says that it has nothing, ends it.
+            if (!rejected || cells.Series.Support != Support.Instant)
                 readings.Add(new Reading(start, end, value, cell));
         }
         var settled = Settle(cells, readings);

@@ -20,15 +20,16 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
 
     /// <summary>The value in °C, mm or %, or null where it is unknown.</summary>
     /// <param name="cell">The text.</param>
-    /// <param name="absent">Whether there is no reading at all, as against one that cannot be used.</param>
-    public double? Read(FeedCell cell, out bool absent)
+    /// <param name="rejected">Whether the feed's own marks throw the reading out.</param>
+    public double? Read(FeedCell cell, out bool rejected)
     {
         var text = (cell.Text ?? "").Trim();
-        absent = text.Length == 0 || IsMissing(text);
-        if (absent)
+        rejected = false;
+        if (text.Length == 0 || IsMissing(text))
             return null;
         if (cell.Flagged)
         {
+            rejected = true;
             Note(FeedCodes.ValueFlagged, $"\"{FailureDescription.Quoted(text)}\" is marked as bad by the feed; left unknown.", cell);
             return null;
         }
