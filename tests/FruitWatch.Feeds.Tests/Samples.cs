@@ -25,17 +25,7 @@ internal static class Samples
         return FeedReader.Read(description, body, site, date, date.At(new LocalTime(6, 0)).InZoneLeniently(site.Zone).ToInstant());
     }
 
-    public static FeedDescription Preset(string id) => FeedPresets.Find(id) ?? Pending(id);
-
-    // Its address is looked up first; until that can be described it is read with an address of its own.
-    private static FeedDescription Pending(string id)
-    {
-        var json = System.Text.Json.Nodes.JsonNode.Parse(File.ReadAllText(PathOf($"../Pending/{id}.json")))!;
-        json["request"]!.AsObject().Remove("steps");
-        json["request"]!.AsObject().Remove("mustStayOnHost");
-        json["request"]!["url"] = "https://api.weather.gov/gridpoints/ZZZ/11,22";
-        return FeedDescription.Parse(json.ToJsonString());
-    }
+    public static FeedDescription Preset(string id) => FeedPresets.Find(id)!;
 
     public static string Text(JsonElement element, string member) => element.GetProperty(member).GetString()!;
 

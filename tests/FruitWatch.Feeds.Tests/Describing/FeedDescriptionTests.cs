@@ -9,7 +9,7 @@ public sealed class FeedDescriptionTests
     [Fact]
     public void The_presets_come_with_the_program() => Assert.Equal(
         ["brightsky-hourly", "eccc-climate-daily", "frost-daily", "ghcn-access-csv", "ghcn-by-station-csv", "ghcn-dly", "met-norway-compact",
-         "met-norway-complete", "nws-observations", "open-meteo-archive", "open-meteo-daily", "open-meteo-ensemble", "open-meteo-hourly", "station-counter-csv", "station-daily-csv"],
+         "met-norway-complete", "nws-gridpoint", "nws-observations", "open-meteo-archive", "open-meteo-daily", "open-meteo-ensemble", "open-meteo-hourly", "station-counter-csv", "station-daily-csv"],
         FeedPresets.All.Select(preset => preset.Id));
 
     [Theory]

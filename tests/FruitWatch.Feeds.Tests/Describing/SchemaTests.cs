@@ -44,6 +44,7 @@ public sealed class SchemaTests
     {
         var seen = new HashSet<string>();
         var used = new HashSet<string>();
+        var unforeseen = new List<string>();
         foreach (var preset in FeedPresets.All)
         {
             var form = JsonNode.Parse(preset.Json)!["format"]!["kind"]!.GetValue<string>();
@@ -56,10 +57,13 @@ public sealed class SchemaTests
                 if (schema == ours)
                     continue;
                 var rule = Stricter.FirstOrDefault(one => schema && Regex.IsMatch(path, $"^{one.Path}$") && Regex.IsMatch(what, $"^({one.What})$"));
-                Assert.True(rule.Why is not null, $"{path} {what} of {preset.Id}: the schema says {schema}, our reader {ours}");
-                used.Add(rule.Why);
+                if (rule.Why is null)
+                    unforeseen.Add($"{path} {what} of {preset.Id}: the schema says {schema}, our reader {ours}");
+                else
+                    used.Add(rule.Why);
             }
         }
+        File.WriteAllLines("/tmp/forms-schema.txt", unforeseen);Assert.Empty(unforeseen);
         Assert.Equal(Stricter.Select(one => one.Why).Order(StringComparer.Ordinal), used.Order(StringComparer.Ordinal));
     }
 
