@@ -13,7 +13,7 @@ public sealed class UnitDoubtTests
     [InlineData(52, 11, "[degF]")] // 52 °F is 11 °C: a mild day that no limit catches.
     [InlineData(35, 12, null)]
     [InlineData(48, 5, "0.1 Cel")]
-    [InlineData(1.9, 19, "Cel", 0.1)]
+    [InlineData(19, 19, "Cel", 0.1)]
     public void Maxima_far_from_the_usual_are_asked_about_with_what_would_fit(double read, double usual, string? fit, double scale = 1)
     {
         var question = Assert.Single(Read(Days(read - 1, read, read + 1), scale).UnitQuestions(new SiteUsual([usual - 1, usual, usual + 1], [])));
@@ -72,17 +72,20 @@ public sealed class UnitDoubtTests
 
     // A window of days is read with each wrong unit and held against the days before it or against the same weeks of the other
     // years. Weather: Seattle and New York, 2012-2015, the daily files beside the model's checks.
+    // Measured with a window every five days: a right feed is questioned in 0 to 0.4 of a hundred windows; °F and kelvin are
+    // always caught, tenths of °C in 98 to 99 of a hundred, rain as beside each case (inches as mm and mm as inches; tenths of
+    // mm and cm as mm). The rest are dry weeks, of which nobody can tell.
     [Theory]
-    [InlineData(7, 14)]
-    [InlineData(14, 14)]
-    [InlineData(16, 14)]
-    [InlineData(7, 30)]
-    [InlineData(14, 30)]
-    [InlineData(16, 30)]
-    [InlineData(7, 0)]
-    [InlineData(14, 0)]
-    [InlineData(16, 0)]
-    public void Right_feeds_are_hardly_ever_questioned_and_wrong_ones_often_caught(int window, int before)
+    [InlineData(7, 14, 0.15, 0.08)] // 25 and 14 of a hundred
+    [InlineData(14, 14, 0.30, 0.15)] // 41 and 26
+    [InlineData(16, 14, 0.33, 0.18)] // 44 and 28
+    [InlineData(7, 30, 0.28, 0.14)] // 38 and 23
+    [InlineData(14, 30, 0.55, 0.33)] // 67 and 44
+    [InlineData(16, 30, 0.60, 0.36)] // 71 and 48
+    [InlineData(7, 0, 0.33, 0.17)] // 43 and 26
+    [InlineData(14, 0, 0.65, 0.40)] // 76 and 54
+    [InlineData(16, 0, 0.70, 0.48)] // 80 and 60
+    public void Right_feeds_are_hardly_ever_questioned_and_wrong_ones_often_caught(int window, int before, double leastInches, double leastTens)
     {
         var counts = new Dictionary<string, (int Caught, int All)>();
         foreach (var (usual, days) in Windows(window, before))
@@ -97,8 +100,11 @@ public sealed class UnitDoubtTests
             Count("cm as mm", days, usual, day => (day.Tmax, Math.Round(day.Rain / 10, 2)));
         }
         var shares = counts.ToDictionary(one => one.Key, one => (double)one.Value.Caught / one.Value.All);
-        File.AppendAllText("/tmp/forms-units.txt", $"{window} {before}: " + string.Join(", ", shares.Select(one => $"{one.Key} {100 * one.Value:0.0}%")) + $" n={counts["right"].All}\n");
-        Assert.True(shares["right"] < 0.01);
+        Assert.InRange(shares["right"], 0, 0.01);
+        Assert.InRange(Math.Min(shares["°F as °C"], shares["K as °C"]), 0.99, 1);
+        Assert.InRange(shares["tenths °C as °C"], 0.94, 1);
+        Assert.InRange(Math.Min(shares["inches as mm"], shares["mm as inches"]), leastInches, 1);
+        Assert.InRange(Math.Min(shares["tenths mm as mm"], shares["cm as mm"]), leastTens, 1);
 
         void Count(string what, (double Tmax, double Rain)[] days, SiteUsual usual, Func<(double Tmax, double Rain), (double, double)> wrong, string code = "mm")
         {
@@ -125,7 +131,7 @@ public sealed class UnitDoubtTests
         foreach (var city in File.ReadLines(Samples.PathOf("../Checks/daily-2012-2015.csv")).Skip(1).Select(line => line.Split(',')).GroupBy(row => row[0]))
         {
             var all = city.Select(row => (Tmax: Number(row[3]), Rain: Number(row[2]))).ToArray();
-            for (var i = 60; i + window <= all.Length; i += 5)
+            for (var i = 60; i + window <= all.Length; i += 13)
             {
                 var usual = before > 0 ? all[(i - before)..i] : [.. SameWeeksOfOtherYears(all, i, window)];
                 yield return (new SiteUsual([.. usual.Select(day => day.Tmax)], [.. usual.Select(day => day.Rain)]), all[i..(i + window)]);
