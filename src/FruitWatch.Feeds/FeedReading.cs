@@ -1,3 +1,4 @@
+using FruitWatch.Feeds.Mapping;
 using FruitWatch.Model.Weather;
 using NodaTime;
 
@@ -10,7 +11,22 @@ namespace FruitWatch.Feeds;
 /// Whether the coverage reaches what the description asks for. An incomplete rain is a lower bound; an incomplete extreme
 /// says nothing.
 /// </param>
-public sealed record FeedValue(double Value, double Coverage, bool Complete);
+public sealed record FeedValue(double Value, double Coverage, bool Complete)
+{
+    /// <summary>What the answer had for this value, in the order of time; empty unless the reading was asked to explain itself.</summary>
+    public IReadOnlyList<RawValue> Raw { get; init; } = [];
+}
+
+/// <summary>One number as the answer had it, from which a value of a day was made.</summary>
+/// <param name="Text">As written there.</param>
+/// <param name="Unit">The code of the unit it was read in: the one the answer declares, or else the one described.</param>
+/// <param name="Time">Its time, as written there.</param>
+/// <param name="Place">Where it stands: a JSON pointer into the answer, or a line and column.</param>
+public sealed record RawValue(string Text, string Unit, string Time, string Place)
+{
+    /// <summary>What the number was multiplied by before its unit was looked at: 0.1 for values in tenths.</summary>
+    public double Scale { get; init; } = 1;
+}
 
 /// <summary>One local civil day of a feed, or of one member of an ensemble. What is null is unknown, never zero.</summary>
 /// <param name="Date">The site's local civil day.</param>
@@ -61,13 +77,19 @@ public sealed record FeedReading(
     public IReadOnlyList<WeatherDay> ToWeather(string? member) =>
         [.. Days.Where(day => day.Member == member).Select(WeatherOf).OfType<WeatherDay>()];
 
+    /// <summary>How the series of temperature and rain were read.</summary>
+    internal IReadOnlyList<SeriesRead> Read { get; init; } = [];
+
     /// <summary>
-    /// A doubt about the unit of temperature that no limit shows: mild °F look like hot °C. Compared with what is known of the
-    /// site, the reading is too far off to be weather; it should be held until the user has said which unit it is.
+    /// Questions about units that no limit answers: undeclared °F, tenths, inches, centimetres. Compared with what is usual at
+    /// the site, the numbers are too far off to be weather; the answer should be held until the user has said which unit it is.
     /// </summary>
-    /// <param name="recentTmax">Maxima of the last good days, or of the site's climate at this time of year. [°C]</param>
-    /// <returns>The doubt, or null.</returns>
-    public FeedProblem? UnitDoubt(IReadOnlyList<double> recentTmax) => Mapping.UnitDoubt.About(this, recentTmax);
+    /// <param name="usual">The last good days, or the same weeks of past years; too few of them raise no question.</param>
+    public IReadOnlyList<UnitQuestion> UnitQuestions(SiteUsual usual)
+    {
+        ArgumentNullException.ThrowIfNull(usual);
+        return UnitDoubt.About(this, usual);
+    }
 
     private WeatherDay? WeatherOf(FeedDay day)
     {

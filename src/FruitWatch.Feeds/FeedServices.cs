@@ -12,6 +12,8 @@ public static class FeedServices
     {
         ArgumentNullException.ThrowIfNull(options);
         ArgumentException.ThrowIfNullOrWhiteSpace(options.UserAgent);
+        if (options.LocalStations.FirstOrDefault(station => !GuardedConnector.IsEndpoint(station)) is { } wrong)
+            throw new ArgumentException($"A local station is named by its exact host:port, not \"{wrong}\".", nameof(options));
         services.TryAddSingleton(TimeProvider.System);
         services.AddSingleton(options);
         services.AddSingleton<FeedClient>();

@@ -14,65 +14,37 @@ internal sealed class Host
     public static readonly ResiliencePropertyKey<TimeSpan> DeadlineKey = new("deadline");
 
     private readonly FeedClientOptions options;
-    private readonly TimeProvider time;
-    private readonly Lock gate = new();
-    private DateTimeOffset pausedUntil = DateTimeOffset.MinValue;
-    private int refusalsInARow;
 
     public Host(string name, FeedClientOptions options, TimeProvider time)
     {
-        (this.options, this.time) = (options, time);
+        this.options = options;
+        Slots = new SemaphoreSlim(options.AtOnce);
+        Pace = new Pace(options.PerSecond, 2 * options.PerSecond, time);
+        Patience = new HostPatience(name, options.FailuresToRest, options.Rest, time);
         // From the outside in: one deadline over everything, the retries, the rest after failures, a limit for each attempt.
         // The body is read inside, so that a dripping server meets the same deadline as a silent one.
         Pipeline = new ResiliencePipelineBuilder<FetchOutcome> { TimeProvider = time }
             .AddTimeout(new TimeoutStrategyOptions { TimeoutGenerator = arguments => new(Deadline(arguments.Context)) })
             .AddRetry(Retries())
-            .AddStrategy(_ => new HostBreaker(name, options.FailuresToRest, options.Rest, time), new BreakerOptions())
+            .AddStrategy(_ => new HostBreaker(name, Patience), new BreakerOptions())
             .AddTimeout(new TimeoutStrategyOptions { TimeoutGenerator = arguments => new(Deadline(arguments.Context) / 2) })
             .Build();
     }
 
     public ResiliencePipeline<FetchOutcome> Pipeline { get; }
 
+    public HostPatience Patience { get; }
+
+    /// <summary>
+    /// Taken for a whole fetch, outside of its deadline: a hundred sites that ask in the same minute wait for each other, and none of
+    /// them is late for that.
+    /// </summary>
+    public SemaphoreSlim Slots { get; }
+
+    /// <summary>Taken for each attempt, retries included.</summary>
+    public Pace Pace { get; }
+
     public DateTimeOffset LastUsed { get; set; }
-
-    /// <summary>How much is left of the pause this host asked for.</summary>
-    public Duration? PauseLeft()
-    {
-        lock (gate)
-        {
-            var left = pausedUntil - time.GetUtcNow();
-            return left > TimeSpan.Zero ? Duration.FromTimeSpan(left) : null;
-        }
-    }
-
-    /// <summary>Puts the host at rest for the time it asked for, or until the window of its limit is likely to be over.</summary>
-    public Duration Pause(Duration? asked)
-    {
-        lock (gate)
-        {
-            var now = time.GetUtcNow();
-            refusalsInARow++;
-            // Without a wish: limits run by the minute, the hour and the UTC day, in this order of patience.
-            var until = asked is { } wish ? now + wish.ToTimeSpan() : refusalsInARow switch
-            {
-                1 => Next(now, TimeSpan.FromMinutes(1)),
-                2 => Next(now, TimeSpan.FromHours(1)),
-                _ => Next(now, TimeSpan.FromDays(1)),
-            };
-            pausedUntil = until;
-            return Duration.FromTimeSpan(until - now);
-        }
-    }
-
-    public void Welcome()
-    {
-        lock (gate)
-            refusalsInARow = 0;
-    }
-
-    private static DateTimeOffset Next(DateTimeOffset now, TimeSpan window) =>
-        new(((now.Ticks / window.Ticks) + 1) * window.Ticks, TimeSpan.Zero);
 
     private static TimeSpan Deadline(ResilienceContext context) => context.Properties.GetValue(DeadlineKey, TimeSpan.FromSeconds(30));
 
@@ -85,7 +57,8 @@ internal sealed class Host
         ShouldHandle = arguments => new(
             options.Attempts > 1
             && (arguments.Outcome.Exception is TimeoutRejectedException || arguments.Outcome.Result is { Transient: true })
-            && !AsksForTooMuch(arguments.Outcome.Result)),
+            && !AsksForTooMuch(arguments.Outcome.Result)
+            && Patience.PauseLeft() is null),
         // Null leaves the wait to the rule above. A generated wait is not capped by Polly, hence the check before.
         DelayGenerator = arguments => new(arguments.Outcome.Result?.Refusal?.RetryAfter is { } wish ? Wait(wish) : null),
     };
@@ -96,8 +69,9 @@ internal sealed class Host
 
     private TimeSpan? Wait(Duration wish)
     {
-        // Timers fire a little early: a quarter of a second keeps us from being early.
-        var wait = wish.ToTimeSpan() + TimeSpan.FromMilliseconds(250);
+        // Timers fire a little early: a quarter of a second keeps us from being early. What others were told to wait as well is not
+        // for all of us to end at the same moment.
+        var wait = wish.ToTimeSpan() + TimeSpan.FromMilliseconds(Random.Shared.Next(250, 750));
         return wait > options.ShortestRetryAfter ? wait : options.ShortestRetryAfter;
     }
 

@@ -14,14 +14,22 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
 
     private readonly SeriesDescription series = cells.Series;
 
+    // "-9999" in the description also means -9999.0 in the answer.
+    private readonly HashSet<double> missingNumbers =
+        [.. cells.Series.Missing.Select(token => Number(token, decimalSign)).OfType<double>()];
+
     /// <summary>The value in °C, mm or %, or null where it is unknown.</summary>
-    public double? Read(FeedCell cell)
+    /// <param name="cell">The text.</param>
+    /// <param name="rejected">Whether the feed's own marks throw the reading out.</param>
+    public double? Read(FeedCell cell, out bool rejected)
     {
         var text = (cell.Text ?? "").Trim();
-        if (text.Length == 0 || AlwaysMissing.Contains(text) || series.Missing.Any(token => IsSame(token, text)))
+        rejected = false;
+        if (text.Length == 0 || IsMissing(text))
             return null;
         if (cell.Flagged)
         {
+            rejected = true;
             Note(FeedCodes.ValueFlagged, $"\"{FailureDescription.Quoted(text)}\" is marked as bad by the feed; left unknown.", cell);
             return null;
         }
@@ -30,7 +38,7 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
             tally.Number();
             return 0;
         }
-        if (Number(text) is not { } number)
+        if (Number(text, decimalSign) is not { } number)
         {
             tally.Unreadable(cells.ValuePlace(cell), CommaHint(text));
             Note(FeedCodes.ValueNotNumber, $"\"{FailureDescription.Quoted(text)}\" is not a number; left unknown.{CommaHint(text)}", cell);
@@ -57,7 +65,7 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
         }
         var possible = value >= series.Plausible.Low && value <= series.Plausible.High;
         if (series.Unit.Quantity == UnitQuantity.Temperature)
-            tally.Temperature(possible, possible ? "" : cells.ValuePlace(cell), possible ? "" : FahrenheitHint(raw));
+            tally.Temperature(possible, possible ? "" : cells.ValuePlace(cell), possible ? "" : OtherUnitHint(raw));
         if (possible)
             return value;
         Note(
@@ -67,7 +75,19 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
         return null;
     }
 
-    private double? Number(string text)
+    private bool IsMissing(string text)
+    {
+        if (!char.IsAsciiDigit(text[^1]) && AlwaysMissing.Contains(text))
+            return true;
+        foreach (var token in series.Missing)
+        {
+            if (string.Equals(token, text, StringComparison.OrdinalIgnoreCase))
+                return true;
+        }
+        return missingNumbers.Count > 0 && Number(text, decimalSign) is { } number && missingNumbers.Contains(number);
+    }
+
+    private static double? Number(string text, char decimalSign)
     {
         if (decimalSign == ',')
         {
@@ -80,10 +100,6 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
         return double.TryParse(text, Plain, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number) ? number : null;
     }
 
-    // "-9999" in the description also means -9999.0 in the answer.
-    private bool IsSame(string token, string text) =>
-        string.Equals(token, text, StringComparison.OrdinalIgnoreCase) || (Number(token) is { } number && number == Number(text));
-
     private void Note(string code, string sentence, FeedCell cell) => notes.Add(code, cells.About, sentence, cells.ValuePlace(cell));
 
     private string CommaHint(string text) =>
@@ -91,10 +107,18 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
             ? " A decimal comma is described by \"decimal\": \",\"."
             : "";
 
-    private string FahrenheitHint(double raw) =>
-        cells.Unit.Code == "Cel" && raw is > 60 and < 135
-            ? " They would fit as °F: \"code\": \"[degF]\"."
-            : "";
+    private string OtherUnitHint(double raw)
+    {
+        if (cells.Unit.Code != "Cel" || series.Scale != 1)
+            return "";
+        return raw switch
+        {
+            > 60 and < 135 => " They would fit as °F: \"code\": \"[degF]\".",
+            > 200 and < 330 => " They would fit as kelvin (\"code\": \"K\"), or in tenths of a degree (\"scale\": 0.1).",
+            > -700 and < 600 => " They would fit in tenths of a degree: \"scale\": 0.1.",
+            _ => "",
+        };
+    }
 
     private static string Show(double number) => number.ToString("0.###", CultureInfo.InvariantCulture);
 }

@@ -95,7 +95,7 @@ public sealed class FeedClientTests : IDisposable
     [Fact]
     public async Task A_redirect_is_refused_and_names_where_it_leads_without_its_query()
     {
-        Answer(Response.Create().WithStatusCode(301).WithHeader("Location", server.Url + "/elsewhere?token=s3cret"));
+        Answer(Response.Create().WithStatusCode(301).WithHeader("Location", "https://elsewhere.example/elsewhere?token=s3cret"));
         var refusal = await fetcher.RefusedAsync(Url);
         Assert.Equal(FeedCodes.RedirectRefused, refusal.Code);
         Assert.Contains("/elsewhere", refusal.Message, StringComparison.Ordinal);
@@ -151,6 +151,34 @@ public sealed class FeedClientTests : IDisposable
     }
 
     [Fact]
+    public async Task A_body_packed_twice_is_told_from_data()
+    {
+        Answer(Response.Create().WithBody(Packed(Packed(Good))).WithHeader("Content-Type", "application/json").WithHeader("Content-Encoding", "gzip"));
+        var refusal = await fetcher.RefusedAsync(Url);
+        Assert.Equal(FeedCodes.NotExpectedType, refusal.Code);
+        Assert.Contains("fileEncoding", refusal.Mend, StringComparison.Ordinal);
+        Assert.Equal(Good, (await fetcher.FetchAsync(Url, json => json["request"]!["fileEncoding"] = "gzip")).Body.ToArray());
+    }
+
+    [Fact]
+    public async Task A_file_packed_more_than_once_is_refused()
+    {
+        Answer(Response.Create().WithBody(Packed(Packed(Good))).WithHeader("Content-Type", "application/json"));
+        Assert.Contains("more than once", (await fetcher.RefusedAsync(Url, json => json["request"]!["fileEncoding"] = "gzip")).Sentence, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("zstd")]
+    [InlineData("compress")]
+    public async Task Packing_that_nobody_asked_for_is_refused(string packing)
+    {
+        Answer(Response.Create().WithBody(Good).WithHeader("Content-Type", "application/json").WithHeader("Content-Encoding", packing));
+        var refusal = await fetcher.RefusedAsync(Url);
+        Assert.Equal(FeedCodes.NotExpectedType, refusal.Code);
+        Assert.Contains(packing, refusal.Sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task An_empty_answer_is_asked_for_again()
     {
         FirstThen(Response.Create().WithBody("").WithHeader("Content-Type", "application/json"), Ok());
@@ -172,7 +200,7 @@ public sealed class FeedClientTests : IDisposable
         var fetched = await fetcher.FetchAsync(Url);
         Assert.Equal(Instant.FromUtc(2026, 5, 4, 6, 0), fetched.LastModified);
         Assert.Equal(fetched.FetchedAt + Duration.FromDays(1), fetched.Expires);
-        Assert.Equal("\"a1\"", fetched.Etag);
+        Assert.Equal("\"a1\"", fetched.Validators.Etag);
     }
 
     [Fact]
@@ -199,7 +227,7 @@ public sealed class FeedClientTests : IDisposable
         Answer(Ok().WithDelay(TimeSpan.FromSeconds(20)));
         using var patience = new CancellationTokenSource(TimeSpan.FromMilliseconds(300));
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() =>
-            fetcher.Client.FetchAsync(Fetcher.Described(Url), Fetcher.Site, new FeedRequest(Fetcher.Today), patience.Token));
+            fetcher.FetchAsync(Url, new FeedRequest(Fetcher.Today), cancellation: patience.Token));
     }
 
     private static byte[] Good { get; } = File.ReadAllBytes(Samples.PathOf("open-meteo-daily.json"));
