@@ -11,7 +11,7 @@ public sealed class HeldUnitTests
     public async Task Mild_Fahrenheit_read_as_Celsius_is_held_until_somebody_says_that_it_is_right()
     {
         await using var run = await WeatherRun.StartAsync();
-        run.Server.Answer(0, () => run.Forecast());
+        run.Server.Answer(0, () => run.Forecast(day => 13 + day.Day % 4));
         var feed = await run.FeedAsync(0);
         var site = await run.SiteAsync("Lane", feed);
         await run.PullAsync(site);
@@ -30,7 +30,7 @@ public sealed class HeldUnitTests
         Assert.Equal(1, await store.Forecasts.CountAsync(TestContext.Current.CancellationToken));
         var health = (await SiteFeedHealth.LoadAsync(store, [site.Id], run.Clock.GetCurrentInstant(), TestContext.Current.CancellationToken))[site.Id].Single();
         Assert.Equal(FeedStanding.Asked, health.State);
-        Assert.Contains("°F", health.Question!.Text + health.Question.Fits, StringComparison.Ordinal);
+        Assert.Equal(("[degF]", "/series/tmax/unit/code", "\"[degF]\""), (health.Question!.Fits, health.Question.Pointer, health.Question.Value));
 
         var requests = run.Server.RequestsOf(0);
         await SiteFeedsApi.ConfirmUnitsAsync(

@@ -134,7 +134,8 @@ public sealed class KeptAnswerTests
 
         await using var after = run.Store();
         var still = await after.FeedAnswers.AsNoTracking().SingleAsync(TestContext.Current.CancellationToken);
-        Assert.Equal((kept.Body, kept.CheckedAt), (still.Body!, still.CheckedAt));
+        Assert.Equal(kept.Body!, still.Body!);
+        Assert.Equal(kept.CheckedAt, still.CheckedAt);
         var told = await run.ToldAsync(site, feed);
         Assert.Equal(FeedCodes.Missing, told.ProblemCode);
         Assert.Contains("\"status\":200", told.Evidence, StringComparison.Ordinal);
