@@ -19,7 +19,7 @@ public sealed class SiteFeedTests
         var lane = service.Invented.AlderLane;
         var fresh = await client.GetFromJsonAsync<JsonElement>($"/api/v1/sites/{lane}/feeds", Stop);
         var feed = fresh.GetProperty("items")[0];
-        Assert.Equal(("forecast", "notAsked"), (feed.GetProperty("slot").GetString(), feed.GetProperty("state").GetString()));
+        Assert.Equal(("forecast", "not-asked"), (feed.GetProperty("slot").GetString(), feed.GetProperty("state").GetString()));
         Assert.Equal("Weather by the invented Hill Station", feed.GetProperty("credit").GetProperty("text").GetString());
 
         await using (var store = service.Store())
@@ -81,7 +81,7 @@ public sealed class SiteFeedTests
         Assert.Equal(12, months.Count);
         Assert.True(months[6].GetProperty("tmaxC").GetDouble() > months[0].GetProperty("tmaxC").GetDouble() + 8);
         Assert.InRange(months[6].GetProperty("temperatureYears").GetInt32(), 3, 4);
-        Assert.Equal("forecastPast", climate.GetProperty("sources")[0].GetProperty("kind").GetString());
+        Assert.Equal("forecast-past", climate.GetProperty("sources")[0].GetProperty("kind").GetString());
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Http;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace FruitWatch.Service.Tests.Weather;
 
