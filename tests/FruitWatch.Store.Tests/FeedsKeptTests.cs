@@ -88,6 +88,39 @@ public abstract class FeedsKeptTests<TDatabase> : StoreTests<TDatabase>
         Assert.Null(row.LeaseUntil);
     }
 
+    [Fact]
+    public async Task A_backfill_is_due_while_it_runs_and_nobody_works_at_it()
+    {
+        await using var store = Open();
+        await store.AddIfNewAsync(Fill());
+        Assert.Empty(await store.DueBackfillsAsync(Now - Duration.FromSeconds(1)));
+        var due = Assert.Single(await store.DueBackfillsAsync(Now));
+        Assert.Equal((siteId, feedId), (due.Site.Id, due.Feed.Id));
+        Assert.Null(due.Told);
+        await store.KeepToldAsync(Told(Now, null));
+        Assert.NotNull(Assert.Single(await store.DueBackfillsAsync(Now)).Told);
+        await store.LeaseAsync(due.Backfill, Now, Duration.FromMinutes(5));
+        Assert.Empty(await store.DueBackfillsAsync(Now));
+    }
+
+    [Fact]
+    public async Task A_feed_is_silent_from_its_last_good_answer_or_its_first_try_until_somebody_was_told()
+    {
+        await using var store = Open();
+        var told = Told(Now, null);
+        await store.KeepToldAsync(told);
+        Assert.False(await store.AnySilentAsync(Now));
+        told.ProblemCode = "net.tls";
+        await store.KeepToldAsync(told);
+        Assert.True(await store.AnySilentAsync(Now));
+        told.LastGoodAt = Now + Duration.FromHours(1);
+        await store.KeepToldAsync(told);
+        Assert.False(await store.AnySilentAsync(Now));
+        Assert.True(await store.AnySilentAsync(Now + Duration.FromHours(1)));
+        await store.SiteFeeds.ExecuteUpdateAsync(set => set.SetProperty(row => row.SilenceToldAt, Now));
+        Assert.False(await store.AnySilentAsync(Now + Duration.FromHours(1)));
+    }
+
     private FeedAnswer Answer(string place, byte[]? body, Instant at) => new()
     {
         FeedId = feedId,

@@ -35,7 +35,7 @@ internal sealed class SilenceRound(StoreFactory stores, ServiceOptions options, 
         var now = clock.GetCurrentInstant();
         var before = now - SiteFeedHealth.SilentAfter;
         // Most ticks end here.
-        if (!await store.SiteFeeds.AnyAsync(row => row.SilenceToldAt == null && row.ProblemCode != null && (row.LastGoodAt ?? row.FirstTriedAt) <= before, stop))
+        if (!await store.AnySilentAsync(before, stop))
             return 0;
         var sites = await store.Sites.AsNoTracking().ToDictionaryAsync(site => site.Id, stop);
         var untold = await store.SiteFeeds.AsNoTracking().Where(row => row.SilenceToldAt == null && row.ProblemCode != null && row.FailuresInARow >= FewestFailures)
