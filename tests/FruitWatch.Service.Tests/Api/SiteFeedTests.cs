@@ -49,7 +49,7 @@ public sealed class SiteFeedTests
         Assert.Equal("2026-10-11T06:30:00Z", told.GetProperty("silentSince").GetString());
         // The first page says it too, in the language of whoever reads it.
         var page = await client.GetStringAsync("/", Stop);
-        Assert.Contains("Hill Station: nothing that could be used since 11 October", WebUtility.HtmlDecode(page), StringComparison.Ordinal);
+        Assert.Contains("Hill Station: nothing that could be used since Sun 11 October", WebUtility.HtmlDecode(page), StringComparison.Ordinal);
     }
 
     [Fact]
