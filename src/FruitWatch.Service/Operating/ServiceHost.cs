@@ -3,9 +3,12 @@ using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Digests;
+using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Mornings;
+using FruitWatch.Service.Silences;
 using FruitWatch.Service.Weather;
+using FruitWatch.Service.Weather.Past;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using Microsoft.Extensions.DependencyInjection.Extensions;
@@ -43,9 +46,16 @@ internal static class ServiceHost
         services.TryAddSingleton<IClock>(Clocks.System);
         services.AddSingleton(BedCatalogue.BuiltIn);
         services.AddSingleton<SiteBooks>();
+        services.AddSingleton<FeedKeys>();
+        services.AddSingleton<HostMemory>();
+        services.AddSingleton<FeedAsking>();
         services.AddSingleton<WeatherPull>();
+        services.AddSingleton<DayRound>();
+        services.AddSingleton<Backfills>();
+        services.AddSingleton<BackfillRound>();
         services.AddSingleton<MorningRound>();
         services.AddSingleton<DigestRound>();
+        services.AddSingleton<SilenceRound>();
         services.AddSingleton<MorningStep>();
         services.AddFruitWatchFeeds(new FeedClientOptions
         {
