@@ -1,4 +1,3 @@
-using FruitWatch.Feeds.Describing;
 using FruitWatch.Feeds.Forms;
 using FruitWatch.Feeds.Mapping;
 using NodaTime;
@@ -19,6 +18,7 @@ public static class FeedReader
     /// <param name="today">The site's local date.</param>
     /// <param name="receivedAt">When the answer came.</param>
     /// <param name="start">Days before this one are not needed; by default as many days back as the description says.</param>
+    /// <param name="explain">Whether to put beside each value what the answer had (<see cref="FeedValue.Raw"/>).</param>
     /// <exception cref="FeedException">The answer is refused as a whole.</exception>
     public static FeedReading Read(
         FeedDescription description,
@@ -26,7 +26,8 @@ public static class FeedReader
         FeedSite site,
         LocalDate today,
         Instant receivedAt,
-        LocalDate? start = null)
+        LocalDate? start = null,
+        bool explain = false)
     {
         ArgumentNullException.ThrowIfNull(description);
         ArgumentNullException.ThrowIfNull(site);
@@ -34,8 +35,9 @@ public static class FeedReader
         var keepFrom = start ?? today.PlusDays(-(description.Request.Back ?? 0));
         var table = description.Form.Cut(new FeedInput(description, body, site, keepFrom, receivedAt, notes));
         var days = new SiteDays(site.Zone);
-        var slots = SlotsOf(description, table, days, LastDate(description, today), notes);
-        var found = DaysOf(description, table, slots, days, notes);
+        var lastDate = LastDate(description, today);
+        var slots = SlotsOf(description, table, days, lastDate, notes);
+        var found = new DayMaker(description, days, lastDate, notes, explain).Make(table, slots);
         DayChecks.Refuse(description, found, today);
         var spreadUsable = DayChecks.NoteMembers(description, table, found, notes);
         DayChecks.NoteGaps(found, notes);
@@ -61,32 +63,5 @@ public static class FeedReader
             cells => cells, cells => cutter.Cut(cells, stamps.Read(cells), new ValueReader(cells, decimalSign, notes, tally)));
         tally.Check();
         return slots;
-    }
-
-    private static List<FeedDay> DaysOf(
-        FeedDescription description, FeedTable table, Dictionary<SeriesCells, IReadOnlyList<Slot>> slots, SiteDays days, NoteBook notes)
-    {
-        var all = new List<FeedDay>();
-        foreach (var member in table.Series.Select(cells => cells.Member).Distinct())
-        {
-            var values = new Dictionary<Quantity, IReadOnlyDictionary<LocalDate, FeedValue>>();
-            foreach (var daily in description.Daily)
-            {
-                var sources = table.Series.Where(cells => cells.Member == member && daily.From.Contains(cells.Series));
-                values[daily.Quantity] = new DayReducer(days, daily, notes).Reduce([.. sources.SelectMany(cells => slots[cells])]);
-            }
-            all.AddRange(values.Values.SelectMany(byDate => byDate.Keys).Distinct()
-                .Select(date => DayChecks.Believed(DayOf(date, member, values), notes)).OfType<FeedDay>());
-        }
-        return [.. all.OrderBy(day => day.Date).ThenBy(day => day.Member, StringComparer.Ordinal)];
-    }
-
-    private static FeedDay DayOf(
-        LocalDate date, string? member, Dictionary<Quantity, IReadOnlyDictionary<LocalDate, FeedValue>> values)
-    {
-        return new FeedDay(
-            date, member, Of(Quantity.Tmax), Of(Quantity.Tmin), Of(Quantity.Tmean), Of(Quantity.Rain), Of(Quantity.Humidity));
-
-        FeedValue? Of(Quantity quantity) => values.GetValueOrDefault(quantity)?.GetValueOrDefault(date);
     }
 }

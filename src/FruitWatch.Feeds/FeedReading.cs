@@ -10,7 +10,22 @@ namespace FruitWatch.Feeds;
 /// Whether the coverage reaches what the description asks for. An incomplete rain is a lower bound; an incomplete extreme
 /// says nothing.
 /// </param>
-public sealed record FeedValue(double Value, double Coverage, bool Complete);
+public sealed record FeedValue(double Value, double Coverage, bool Complete)
+{
+    /// <summary>What the answer had for this value, in the order of time; empty unless the reading was asked to explain itself.</summary>
+    public IReadOnlyList<RawValue> Raw { get; init; } = [];
+}
+
+/// <summary>One number as the answer had it, from which a value of a day was made.</summary>
+/// <param name="Text">As written there.</param>
+/// <param name="Unit">The code of the unit it was read in: the one the answer declares, or else the one described.</param>
+/// <param name="Time">Its time, as written there.</param>
+/// <param name="Place">Where it stands: a JSON pointer into the answer, or a line and column.</param>
+public sealed record RawValue(string Text, string Unit, string Time, string Place)
+{
+    /// <summary>What the number was multiplied by before its unit was looked at: 0.1 for values in tenths.</summary>
+    public double Scale { get; init; } = 1;
+}
 
 /// <summary>One local civil day of a feed, or of one member of an ensemble. What is null is unknown, never zero.</summary>
 /// <param name="Date">The site's local civil day.</param>

@@ -7,7 +7,7 @@ namespace FruitWatch.Feeds.Mapping;
 /// Makes the local days of one quantity from slots. All arithmetic is done on the UTC time line, so that the days of a clock
 /// change have the hours they have.
 /// </summary>
-internal sealed class DayReducer(SiteDays days, DailyDescription daily, NoteBook notes)
+internal sealed class DayReducer(SiteDays days, DailyDescription daily, NoteBook notes, bool explain)
 {
     // A single value stands for its day from this length on; shorter ones cover what they cover.
     private static readonly Duration Window = Duration.FromHours(12);
@@ -65,7 +65,7 @@ internal sealed class DayReducer(SiteDays days, DailyDescription daily, NoteBook
 
     private void OwnDate(Slot slot)
     {
-        At(days.DateOf(slot.Start)).Take(slot.Value, 1, Duration.Zero);
+        At(days.DateOf(slot.Start)).Take(slot, 1, Duration.Zero);
         foreach (var date in DatesOf(slot))
             At(date).Cover(Instant.Max(slot.Start, days.StartOf(date)), Instant.Min(slot.End, days.EndOf(date)));
     }
@@ -82,13 +82,13 @@ internal sealed class DayReducer(SiteDays days, DailyDescription daily, NoteBook
     private void Clip(Slot slot, LocalDate date, double share)
     {
         var (start, end) = (Instant.Max(slot.Start, days.StartOf(date)), Instant.Min(slot.End, days.EndOf(date)));
-        At(date).Take(slot.Value, share, end - start);
+        At(date).Take(slot, share, end - start);
         At(date).Cover(start, end);
     }
 
     private void Whole(Slot slot, LocalDate date)
     {
-        At(date).Take(slot.Value, 1, slot.Length);
+        At(date).Take(slot, 1, slot.Length);
         var nominal = slot.Series.Period ?? slot.Length;
         if (slot.Series.Support == Support.Day)
             At(date).CoverShare(1);
@@ -131,7 +131,7 @@ internal sealed class DayReducer(SiteDays days, DailyDescription daily, NoteBook
     private DayTotals At(LocalDate date)
     {
         if (!totals.TryGetValue(date, out var total))
-            totals[date] = total = new DayTotals();
+            totals[date] = total = new DayTotals(explain);
         return total;
     }
 }

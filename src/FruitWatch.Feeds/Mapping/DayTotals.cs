@@ -4,8 +4,10 @@ using NodaTime;
 namespace FruitWatch.Feeds.Mapping;
 
 /// <summary>What is gathered for one quantity of one day before it becomes one value.</summary>
-internal sealed class DayTotals
+/// <param name="explain">Whether to remember what each value was made from.</param>
+internal sealed class DayTotals(bool explain)
 {
+    private readonly List<Slot>? rests = explain ? [] : null;
     private readonly List<(Instant Start, Instant End)> covered = [];
     private double wholeCoverage;
     private double highest = double.NegativeInfinity;
@@ -15,11 +17,13 @@ internal sealed class DayTotals
     private double weight;
     private bool any;
 
-    /// <param name="value">In °C, mm or %.</param>
+    /// <param name="slot">The value, in °C, mm or %.</param>
     /// <param name="share">The part of the value that belongs to this day. 0…1</param>
     /// <param name="length">How long the value stands for within this day; its weight in a mean.</param>
-    public void Take(double value, double share, Duration length)
+    public void Take(Slot slot, double share, Duration length)
     {
+        var value = slot.Value;
+        rests?.Add(slot);
         any = true;
         highest = Math.Max(highest, value);
         lowest = Math.Min(lowest, value);
@@ -47,8 +51,13 @@ internal sealed class DayTotals
         var stretch = dayLength > Duration.Zero ? Covered().TotalSeconds / dayLength.TotalSeconds : 0;
         var coverage = Math.Min(1, Math.Max(wholeCoverage, stretch));
         // A second in a week of rounding must not make a day incomplete.
-        return new FeedValue(value, coverage, coverage >= minCoverage - 1e-6);
+        var made = new FeedValue(value, coverage, coverage >= minCoverage - 1e-6);
+        return rests is null ? made : made with { Raw = Raw(rests) };
     }
+
+    // The two readings of a counter are each the end of one rise and the beginning of the next.
+    private static List<RawValue> Raw(List<Slot> rests) =>
+        [.. rests.OrderBy(slot => slot.Start).SelectMany(slot => slot.Raw()).Distinct()];
 
     private Duration Covered()
     {

@@ -93,7 +93,7 @@ internal sealed class SlotCutter(
         if (first.Conflict || second.Value is null)
             return first;
         if (first.Value is null || first.Value == second.Value)
-            return first with { Value = second.Value };
+            return second;
         notes.Add(
             FeedCodes.TimeDuplicateConflict,
             cells.About,
@@ -120,7 +120,7 @@ internal sealed class SlotCutter(
     private List<Slot> Rises(SeriesCells cells, List<Reading> readings)
     {
         var slots = new List<Slot>(readings.Count);
-        (Instant At, double Total)? before = null;
+        (Instant At, double Total, FeedCell Cell)? before = null;
         foreach (var reading in readings)
         {
             if (reading.Value is not { } total)
@@ -131,7 +131,7 @@ internal sealed class SlotCutter(
                 // A fall is a reset: what stands there now has fallen since.
                 var rise = total >= last.Total ? total - last.Total : total;
                 if (rise >= 0 && rise <= cells.Series.Plausible.High)
-                    slots.Add(SlotOf(cells, last.At, reading.Start, rise, reading.Cell));
+                    slots.Add(SlotOf(cells, last.At, reading.Start, rise, reading.Cell) with { Before = last.Cell });
                 else
                     notes.Add(
                         FeedCodes.ValueImplausible,
@@ -139,11 +139,11 @@ internal sealed class SlotCutter(
                         FormattableString.Invariant($"The counter rises by {rise:0.#} mm between two readings; left unknown."),
                         cells.ValuePlace(reading.Cell));
             }
-            before = (reading.Start, total);
+            before = (reading.Start, total, reading.Cell);
         }
         return slots;
     }
 
     private static Slot SlotOf(SeriesCells cells, Instant start, Instant end, double value, FeedCell cell) =>
-        new(start, end, value, cells.Series, () => cells.ValuePlace(cell));
+        new(start, end, value, cells, cell);
 }
