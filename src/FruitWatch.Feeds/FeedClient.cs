@@ -14,7 +14,7 @@ namespace FruitWatch.Feeds;
 /// <param name="options">How to fetch.</param>
 /// <param name="clock">Stamps the answers.</param>
 /// <param name="time">Runs the waits and deadlines.</param>
-public sealed class FeedClient(IHttpClientFactory clients, FeedClientOptions options, IClock clock, TimeProvider time)
+public sealed partial class FeedClient(IHttpClientFactory clients, FeedClientOptions options, IClock clock, TimeProvider time)
 {
     /// <summary>The name of the HTTP client that feeds are fetched with.</summary>
     public const string HttpClientName = "FruitWatch.Feeds";
@@ -33,8 +33,8 @@ public sealed class FeedClient(IHttpClientFactory clients, FeedClientOptions opt
         if (description.IsUpload)
             return await FeedFile.ReadAsync(description, request, clock, cancellation);
         var ask = FeedAsk.For(description, site, request, options);
-        var host = HostOf(ask.Uri);
-        if (host.PauseLeft() is { } left)
+        var host = HostOf(ask.Authority);
+        if (host.Patience.PauseLeft() is { } left)
             throw new FeedException(
                 FeedCodes.RateLimited,
                 $"{ask.Uri.Host} asked for a pause, which is not over.",
@@ -44,11 +44,11 @@ public sealed class FeedClient(IHttpClientFactory clients, FeedClientOptions opt
         var outcome = await RunAsync(host, description, ask, cancellation);
         if (outcome.Answer is { } answer)
         {
-            host.Welcome();
+            host.Patience.Welcome();
             return answer;
         }
         var refusal = outcome.Refusal!;
-        throw refusal.Code == FeedCodes.RateLimited ? Paused(refusal, host.Pause(refusal.RetryAfter)) : refusal;
+        throw refusal.Code == FeedCodes.RateLimited ? Paused(refusal, host.Patience.Pause(refusal.RetryAfter)) : refusal;
     }
 
     private async Task<FetchOutcome> RunAsync(Host host, FeedDescription description, FeedAsk ask, CancellationToken cancellation)
@@ -141,9 +141,9 @@ public sealed class FeedClient(IHttpClientFactory clients, FeedClientOptions opt
     private static FeedException Paused(FeedException refusal, Duration pause) =>
         new(refusal.Code, refusal.Sentence, refusal.Place, refusal.Mend) { RetryAfter = pause, Status = refusal.Status };
 
-    private Host HostOf(Uri uri)
+    private Host HostOf(string authority)
     {
-        var host = hosts.GetOrAdd(uri.GetLeftPart(UriPartial.Authority), authority => new Host(authority, options, time));
+        var host = hosts.GetOrAdd(authority, name => new Host(name, options, time));
         host.LastUsed = time.GetUtcNow();
         if (hosts.Count > options.MostHosts)
             hosts.TryRemove(hosts.MinBy(one => one.Value.LastUsed));

@@ -9,8 +9,11 @@ public sealed class FeedClientOptions
     /// </summary>
     public required string UserAgent { get; init; }
 
-    /// <summary>Hosts that may be asked without TLS: stations on the own network. None by default.</summary>
-    public IReadOnlySet<string> PlainHttpHosts { get; init; } = new HashSet<string>();
+    /// <summary>
+    /// Endpoints, as exact <c>host:port</c> (also for ports 80 and 443), that may be on the own network and may be asked without
+    /// TLS: weather stations. The operator names them, never a user of the service. None by default.
+    /// </summary>
+    public IReadOnlySet<string> LocalStations { get; init; } = new HashSet<string>();
 
     /// <summary>Tries of one fetch, the first included. 1…5</summary>
     public int Attempts { get; init; } = 3;

@@ -156,6 +156,9 @@ public static class FeedCodes
     /// <summary>The server's certificate is not valid.</summary>
     public const string Tls = "net.tls";
 
+    /// <summary>The host is not on the open internet, and the operator has not allowed it.</summary>
+    public const string BlockedAddress = "net.blockedAddress";
+
     /// <summary>The host failed several times in a row and is left alone for a while.</summary>
     public const string HostResting = "net.hostResting";
 
@@ -170,5 +173,5 @@ public static class FeedCodes
     internal static bool IsPermanent(string code) => code is
         TooLarge or FileUnreadable or DuplicateKey or TooDeep or Encoding or InvalidCsv or SuspectUnits or TooManyUnreadable
         or Missing or UnequalColumns or RaggedRow or DuplicateColumn or UnitUnknown or UnitWrongQuantity
-        or TimeUnparseable or TimeNoZone or Forbidden or NotFound or RedirectRefused or RequestIncomplete;
+        or TimeUnparseable or TimeNoZone or Forbidden or NotFound or RedirectRefused or BlockedAddress or RequestIncomplete;
 }

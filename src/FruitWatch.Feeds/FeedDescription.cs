@@ -64,21 +64,22 @@ public sealed record FeedDescription
 
     /// <summary>Reads and checks a description.</summary>
     /// <param name="json">The text in the language <c>weather-feed/1</c>.</param>
-    /// <param name="plainHttpHosts">
-    /// Hosts that may be asked without TLS, as the operator allows: a station on the own network. None if left out.
+    /// <param name="localStations">
+    /// Endpoints, as exact <c>host:port</c>, that may be on the own network and asked without TLS, as the operator allows. None if
+    /// left out.
     /// </param>
     /// <exception cref="FeedDescriptionException">Anything is wrong; every problem is listed with its place.</exception>
-    public static FeedDescription Parse(string json, IReadOnlySet<string>? plainHttpHosts = null)
+    public static FeedDescription Parse(string json, IReadOnlySet<string>? localStations = null)
     {
         ArgumentNullException.ThrowIfNull(json);
         var problems = new List<FeedDescriptionProblem>();
         using var document = Open(json);
         var root = new DescriptionPlace(document.RootElement, "", problems);
-        var description = Read(root, json, plainHttpHosts ?? new HashSet<string>());
+        var description = Read(root, json, localStations ?? new HashSet<string>());
         return problems.Count == 0 ? description! : throw new FeedDescriptionException(problems);
     }
 
-    private static FeedDescription? Read(DescriptionPlace root, string json, IReadOnlySet<string> plainHttpHosts)
+    private static FeedDescription? Read(DescriptionPlace root, string json, IReadOnlySet<string> localStations)
     {
         if (!root.Object("schema!", "id!", "title!", "provides!", "attribution!", "request!", "refresh!", "failure", "format!",
             "time!", "series!", "daily!", "expect!", "caveats"))
@@ -98,7 +99,7 @@ public sealed record FeedDescription
         var expect = ExpectDescription.From(root.Member("expect"));
         var series = root.Member("series") is { } all ? SeriesDescription.All(all, form, time) : [];
         var daily = root.Member("daily") is { } days ? DailyDescription.All(days, series) : [];
-        var request = RequestDescription.From(root.Member("request"), plainHttpHosts, expect);
+        var request = RequestDescription.From(root.Member("request"), localStations, expect);
         if (form is not null && request is not null)
             form.Check(root.Member("format")!, request);
         return new FeedDescription(json)

@@ -38,4 +38,7 @@ public sealed class FeedException : Exception
 
     /// <summary>The HTTP status, where the server gave one.</summary>
     public int? Status { get; internal init; }
+
+    /// <summary>What the refused answer looked like, where there was one.</summary>
+    public FeedEvidence? Evidence { get; internal init; }
 }

@@ -3,7 +3,7 @@ namespace FruitWatch.Feeds.Describing;
 /// <summary>The rules of a feed's address.</summary>
 internal static class FeedAddress
 {
-    public static void Check(DescriptionPlace request, RequestDescription read, IReadOnlySet<string> plainHttpHosts)
+    public static void Check(DescriptionPlace request, RequestDescription read, IReadOnlySet<string> localStations)
     {
         if (request.Member("url") is not { IsClean: true } url || read.Url == RequestDescription.Upload)
             return;
@@ -15,10 +15,10 @@ internal static class FeedAddress
             url.Refuse("This is not a web address.", $"Write https://…, or {RequestDescription.Upload} for files handed in.");
             return;
         }
-        if (!IsSchemeAllowed(uri, plainHttpHosts))
+        if (!IsSchemeAllowed(uri, localStations))
             url.Refuse(
                 "The address does not use https.",
-                "Write https://…; plain http is for stations on the own network that the operator has allowed by name.");
+                "Write https://…; plain http is for stations on the own network that the operator has allowed by host and port.");
         if (uri.UserInfo.Length > 0)
             url.Refuse("The address holds a user name or password.", "Describe it under secret, and give it when the feed is set up.");
         if (uri.Fragment.Length > 0)
@@ -31,9 +31,13 @@ internal static class FeedAddress
         CheckDates(url, read);
     }
 
-    public static bool IsSchemeAllowed(Uri uri, IReadOnlySet<string> plainHttpHosts) =>
+    public static bool IsSchemeAllowed(Uri uri, IReadOnlySet<string> localStations) =>
         uri.Scheme == Uri.UriSchemeHttps
-        || (uri.Scheme == Uri.UriSchemeHttp && plainHttpHosts.Contains(uri.Host, StringComparer.OrdinalIgnoreCase));
+        || (uri.Scheme == Uri.UriSchemeHttp && IsLocalStation(uri, localStations));
+
+    /// <summary>The operator allows exactly this host and port.</summary>
+    public static bool IsLocalStation(Uri uri, IReadOnlySet<string> localStations) =>
+        GuardedConnector.IsAllowed(localStations, uri.IdnHost, uri.Port);
 
     private static void CheckDates(DescriptionPlace url, RequestDescription read)
     {

@@ -50,7 +50,7 @@ internal sealed record RequestDescription
         || Placeholders.In(Url).Contains(placeholder)
         || Headers.Any(header => Placeholders.In(header.Value).Contains(placeholder));
 
-    public static RequestDescription? From(DescriptionPlace? place, IReadOnlySet<string> plainHttpHosts, ExpectDescription expect)
+    public static RequestDescription? From(DescriptionPlace? place, IReadOnlySet<string> localStations, ExpectDescription expect)
     {
         if (place is null || !place.Object("url!", "steps", "mustStayOnHost", "headers", "coordinates", "dates", "secret",
             "mediaTypes!", "fileEncoding", "timeoutSeconds", "maxBytes!"))
@@ -77,7 +77,7 @@ internal sealed record RequestDescription
             Deadline = Duration.FromSeconds(place.Whole("timeoutSeconds", 1, 300) ?? 30),
             MaxBytes = place.Whole("maxBytes", 1024, 67_108_864) ?? 1024,
         };
-        FeedAddress.Check(place, request, plainHttpHosts);
+        FeedAddress.Check(place, request, localStations);
         CheckSecret(place, request);
         return request;
     }

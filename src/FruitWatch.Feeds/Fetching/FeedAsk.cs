@@ -8,27 +8,33 @@ namespace FruitWatch.Feeds.Fetching;
 /// <summary>A description's request with everything filled in: one address and its headers.</summary>
 /// <param name="Uri">With the key.</param>
 /// <param name="ShownUrl">Without the key, for messages, logs and the store.</param>
+/// <param name="PlaceUrl">The same with its dates left as the names of their placeholders.</param>
 /// <param name="Headers">With the key.</param>
-internal sealed record FeedAsk(Uri Uri, string ShownUrl, IReadOnlyList<KeyValuePair<string, string>> Headers)
+internal sealed record FeedAsk(Uri Uri, string ShownUrl, string PlaceUrl, IReadOnlyList<KeyValuePair<string, string>> Headers)
 {
+    private static readonly string[] Dates = ["start", "end", "back", "ahead"];
+
+    public string Authority => Uri.GetLeftPart(UriPartial.Authority);
+
     /// <exception cref="FeedException">The site or the request lacks something the address needs.</exception>
     public static FeedAsk For(FeedDescription description, FeedSite site, FeedRequest request, FeedClientOptions options)
     {
         var asked = description.Request;
         var values = new Values(asked, site, request, options);
         var shown = Placeholders.Fill(asked.Url, name => name == "key" ? "{key}" : Uri.EscapeDataString(values.Of(name)));
+        var place = Placeholders.Fill(asked.Url, name => name == "key" || Dates.Contains(name) ? $"{{{name}}}" : Uri.EscapeDataString(values.Of(name)));
         // The key goes in last, so that no other step can hold or show it.
         var uri = new Uri(Placeholders.Fill(shown, _ => Uri.EscapeDataString(values.Of("key"))));
-        if (!FeedAddress.IsSchemeAllowed(uri, options.PlainHttpHosts))
+        if (!FeedAddress.IsSchemeAllowed(uri, options.LocalStations))
             throw new FeedException(
                 FeedCodes.RequestIncomplete,
                 $"The host {uri.Host} may not be asked without TLS.",
                 shown,
-                "Use https, or have the operator allow the host by name.");
+                "Use https, or have the operator allow it by host and port.");
         var headers = asked.Headers.Select(header => KeyValuePair.Create(header.Key, Placeholders.Fill(header.Value, values.Of))).ToList();
         if (asked.KeyIsBasicUser)
             headers.Add(new("Authorization", "Basic " + Convert.ToBase64String(Encoding.UTF8.GetBytes(values.Of("key") + ":"))));
-        return new FeedAsk(uri, shown, headers);
+        return new FeedAsk(uri, shown, place, headers);
     }
 
     public HttpRequestMessage Message()

@@ -15,6 +15,7 @@ internal static class FeedHandler
         ConnectTimeout = options.ConnectTimeout,
         PooledConnectionLifetime = TimeSpan.FromMinutes(5),
         MaxResponseHeadersLength = 32,
-        ConnectCallback = null, // The one place where the address connected to can be looked at.
+        // The one place where the address connected to can be looked at.
+        ConnectCallback = new GuardedConnector(options.LocalStations).ConnectAsync,
     };
 }

@@ -22,14 +22,14 @@ internal sealed record FetchOutcome(FetchedFeed? Answer, FeedException? Refusal,
             : refusal.Code is FeedCodes.EmptyBody or FeedCodes.CutShort or FeedCodes.TooSlow or FeedCodes.Unreachable,
         refusal.Code is FeedCodes.ServerError or FeedCodes.CutShort or FeedCodes.TooSlow or FeedCodes.Unreachable or FeedCodes.Tls);
 
-    public static FetchOutcome Resting(string host, TimeSpan wait) => new(
+    public static FetchOutcome Resting(string host, Duration wait) => new(
         null,
         new FeedException(
             FeedCodes.HostResting,
             "The host failed several times in a row and is left alone for a while.",
             host,
             "Nothing needs to be done; it is tried again by itself.")
-        { RetryAfter = Duration.FromTimeSpan(wait) },
+        { RetryAfter = wait },
         false,
         false);
 }

@@ -14,65 +14,26 @@ internal sealed class Host
     public static readonly ResiliencePropertyKey<TimeSpan> DeadlineKey = new("deadline");
 
     private readonly FeedClientOptions options;
-    private readonly TimeProvider time;
-    private readonly Lock gate = new();
-    private DateTimeOffset pausedUntil = DateTimeOffset.MinValue;
-    private int refusalsInARow;
 
     public Host(string name, FeedClientOptions options, TimeProvider time)
     {
-        (this.options, this.time) = (options, time);
+        this.options = options;
+        Patience = new HostPatience(name, options.FailuresToRest, options.Rest, time);
         // From the outside in: one deadline over everything, the retries, the rest after failures, a limit for each attempt.
         // The body is read inside, so that a dripping server meets the same deadline as a silent one.
         Pipeline = new ResiliencePipelineBuilder<FetchOutcome> { TimeProvider = time }
             .AddTimeout(new TimeoutStrategyOptions { TimeoutGenerator = arguments => new(Deadline(arguments.Context)) })
             .AddRetry(Retries())
-            .AddStrategy(_ => new HostBreaker(name, options.FailuresToRest, options.Rest, time), new BreakerOptions())
+            .AddStrategy(_ => new HostBreaker(name, Patience), new BreakerOptions())
             .AddTimeout(new TimeoutStrategyOptions { TimeoutGenerator = arguments => new(Deadline(arguments.Context) / 2) })
             .Build();
     }
 
     public ResiliencePipeline<FetchOutcome> Pipeline { get; }
 
+    public HostPatience Patience { get; }
+
     public DateTimeOffset LastUsed { get; set; }
-
-    /// <summary>How much is left of the pause this host asked for.</summary>
-    public Duration? PauseLeft()
-    {
-        lock (gate)
-        {
-            var left = pausedUntil - time.GetUtcNow();
-            return left > TimeSpan.Zero ? Duration.FromTimeSpan(left) : null;
-        }
-    }
-
-    /// <summary>Puts the host at rest for the time it asked for, or until the window of its limit is likely to be over.</summary>
-    public Duration Pause(Duration? asked)
-    {
-        lock (gate)
-        {
-            var now = time.GetUtcNow();
-            refusalsInARow++;
-            // Without a wish: limits run by the minute, the hour and the UTC day, in this order of patience.
-            var until = asked is { } wish ? now + wish.ToTimeSpan() : refusalsInARow switch
-            {
-                1 => Next(now, TimeSpan.FromMinutes(1)),
-                2 => Next(now, TimeSpan.FromHours(1)),
-                _ => Next(now, TimeSpan.FromDays(1)),
-            };
-            pausedUntil = until;
-            return Duration.FromTimeSpan(until - now);
-        }
-    }
-
-    public void Welcome()
-    {
-        lock (gate)
-            refusalsInARow = 0;
-    }
-
-    private static DateTimeOffset Next(DateTimeOffset now, TimeSpan window) =>
-        new(((now.Ticks / window.Ticks) + 1) * window.Ticks, TimeSpan.Zero);
 
     private static TimeSpan Deadline(ResilienceContext context) => context.Properties.GetValue(DeadlineKey, TimeSpan.FromSeconds(30));
 

@@ -31,7 +31,7 @@ internal static class HttpAnswer
         {
             LastModified = InstantOf(response.Content.Headers.LastModified),
             Expires = Expiry(response, now),
-            Etag = response.Headers.ETag?.ToString(),
+            Validators = new FeedValidators(response.Headers.ETag?.ToString(), response.Content.Headers.LastModified?.ToString("R")),
             Notes = NotesOn(response, description, ask),
         };
     }

@@ -193,7 +193,7 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
 
     private async Task<ILookup<long, string>> AttributionsAsync(FruitWatchStore store, CancellationToken stop)
     {
-        var feeds = await store.Feeds.AsNoTracking().ToDictionaryAsync(f => f.Id, f => CreditOf(FeedDescription.Parse(f.Description, options.PlainHttpHostSet).Attribution), stop);
+        var feeds = await store.Feeds.AsNoTracking().ToDictionaryAsync(f => f.Id, f => CreditOf(FeedDescription.Parse(f.Description, options.LocalStationSet).Attribution), stop);
         var sites = await store.Sites.AsNoTracking().Select(s => new { s.Id, s.ForecastFeedId, s.HistoryFeedId }).ToListAsync(stop);
         return sites
             .SelectMany(s => new[] { s.ForecastFeedId, s.HistoryFeedId }.OfType<long>().Distinct(), (s, feed) => (s.Id, Text: feeds[feed]))

@@ -48,7 +48,7 @@ internal static class ServiceHost
         services.AddFruitWatchFeeds(new FeedClientOptions
         {
             UserAgent = $"FruitWatch/{typeof(ServiceHost).Assembly.GetName().Version?.ToString(3)} ({options.Contact})",
-            PlainHttpHosts = options.PlainHttpHostSet,
+            LocalStations = options.LocalStationSet,
         });
         services.AddEmail(configuration);
         services.AddJobs(options);

@@ -19,10 +19,12 @@ internal sealed class ServiceOptions
     /// <summary>Whether the service looks for due work by itself; tests and the demo step it by hand.</summary>
     public bool RunJobs { get; set; } = true;
 
-    /// <summary>Hosts, as <c>name:port</c>, whose feeds may be asked without encryption: stations on the own network.</summary>
-    public IReadOnlyList<string> PlainHttpHosts { get; set; } = [];
+    /// <summary>
+    /// Endpoints, as exact <c>host:port</c>, that feeds may ask on the own network and without encryption: weather stations.
+    /// </summary>
+    public IReadOnlyList<string> LocalStations { get; set; } = [];
 
-    internal IReadOnlySet<string> PlainHttpHostSet => PlainHttpHosts.ToHashSet(StringComparer.OrdinalIgnoreCase);
+    internal IReadOnlySet<string> LocalStationSet => LocalStations.ToHashSet(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Folder of weather files that users handed in.</summary>
     public string FeedFolder => Path.Combine(DataFolder, "feeds");

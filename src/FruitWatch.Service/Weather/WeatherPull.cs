@@ -56,7 +56,7 @@ internal sealed class WeatherPull(FeedClient client, ServiceOptions options, ICl
             var zone = DateTimeZoneProviders.Tzdb[site.ZoneId];
             var today = now.InZone(zone).Date;
             var place = new FeedSite(site.Latitude, site.Longitude, site.Elevation, zone);
-            var description = FeedDescription.Parse(feed.Description, options.PlainHttpHostSet);
+            var description = FeedDescription.Parse(feed.Description, options.LocalStationSet);
             var known = await LastKnownAsync(store, site.Id, feed.Id, stop);
             // A file costs nothing to read: all the years that it has make the outlook longer and surer.
             var from = known?.PlusDays(-DaysAgain)

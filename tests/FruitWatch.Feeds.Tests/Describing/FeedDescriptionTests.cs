@@ -124,11 +124,13 @@ public sealed class FeedDescriptionTests
         Assert.NotEmpty(Assert.Throws<FeedDescriptionException>(() => FeedDescription.Parse(json)).Problems);
 
     [Fact]
-    public void A_station_on_the_own_network_may_be_allowed_by_name()
+    public void A_station_on_the_own_network_may_be_allowed_by_host_and_port()
     {
         var json = FeedPresets.Find("open-meteo-daily")!.Json.Replace("https://api.open-meteo.com", "http://station.alder-lane.example", StringComparison.Ordinal);
         Assert.Throws<FeedDescriptionException>(() => FeedDescription.Parse(json));
-        Assert.Equal("open-meteo-daily", FeedDescription.Parse(json, new HashSet<string> { "station.alder-lane.example" }).Id);
+        Assert.Throws<FeedDescriptionException>(() => FeedDescription.Parse(json, new HashSet<string> { "station.alder-lane.example" }));
+        Assert.Throws<FeedDescriptionException>(() => FeedDescription.Parse(json, new HashSet<string> { "station.alder-lane.example:8080" }));
+        Assert.Equal("open-meteo-daily", FeedDescription.Parse(json, new HashSet<string> { "station.alder-lane.example:80" }).Id);
     }
 
     private static IReadOnlyList<FeedDescriptionProblem> Problems(Action<JsonNode> change, string preset = "open-meteo-daily")

@@ -172,7 +172,7 @@ public sealed class FeedClientTests : IDisposable
         var fetched = await fetcher.FetchAsync(Url);
         Assert.Equal(Instant.FromUtc(2026, 5, 4, 6, 0), fetched.LastModified);
         Assert.Equal(fetched.FetchedAt + Duration.FromDays(1), fetched.Expires);
-        Assert.Equal("\"a1\"", fetched.Etag);
+        Assert.Equal("\"a1\"", fetched.Validators.Etag);
     }
 
     [Fact]
@@ -199,7 +199,7 @@ public sealed class FeedClientTests : IDisposable
         Answer(Ok().WithDelay(TimeSpan.FromSeconds(20)));
         using var patience = new CancellationTokenSource(TimeSpan.FromMilliseconds(300));
         await Assert.ThrowsAnyAsync<OperationCanceledException>(() =>
-            fetcher.Client.FetchAsync(Fetcher.Described(Url), Fetcher.Site, new FeedRequest(Fetcher.Today), patience.Token));
+            fetcher.FetchAsync(Url, new FeedRequest(Fetcher.Today), cancellation: patience.Token));
     }
 
     private static byte[] Good { get; } = File.ReadAllBytes(Samples.PathOf("open-meteo-daily.json"));

@@ -9,8 +9,7 @@ internal sealed class Fetcher : IDisposable
 {
     public static readonly LocalDate Today = new(2026, 5, 5);
 
-    private static readonly HashSet<string> Loopback = ["127.0.0.1", "localhost"];
-
+    private readonly HashSet<string> stations = [];
     private readonly ServiceProvider services;
 
     public Fetcher(TimeSpan? deadline = null, int failuresToRest = 100)
@@ -21,7 +20,7 @@ internal sealed class Fetcher : IDisposable
             .AddFruitWatchFeeds(new FeedClientOptions
             {
                 UserAgent = "FruitWatch/1.0 (ops@alder-lane.example)",
-                PlainHttpHosts = Loopback,
+                LocalStations = stations,
                 RetryDelay = TimeSpan.FromMilliseconds(1),
                 ShortestRetryAfter = TimeSpan.FromMilliseconds(1),
                 FailuresToRest = failuresToRest,
@@ -41,11 +40,17 @@ internal sealed class Fetcher : IDisposable
         var json = JsonNode.Parse(FeedPresets.Find("open-meteo-daily")!.Json)!;
         json["request"]!["url"] = url;
         change?.Invoke(json);
-        return FeedDescription.Parse(json.ToJsonString(), Loopback);
+        return FeedDescription.Parse(json.ToJsonString(), new HashSet<string> { new Uri(url).Authority });
     }
 
     public Task<FetchedFeed> FetchAsync(string url, Action<JsonNode>? change = null, string? key = null) =>
-        Client.FetchAsync(Described(url, change), Site, new FeedRequest(Today) { Key = key });
+        FetchAsync(url, new FeedRequest(Today) { Key = key }, change);
+
+    public Task<FetchedFeed> FetchAsync(string url, FeedRequest request, Action<JsonNode>? change = null, CancellationToken cancellation = default)
+    {
+        stations.Add(new Uri(url).Authority);
+        return Client.FetchAsync(Described(url, change), Site, request, cancellation);
+    }
 
     public Task<FeedException> RefusedAsync(string url, Action<JsonNode>? change = null, string? key = null) =>
         Assert.ThrowsAsync<FeedException>(() => FetchAsync(url, change, key));

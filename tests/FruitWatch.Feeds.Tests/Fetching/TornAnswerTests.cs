@@ -89,7 +89,7 @@ public sealed class TornAnswerTests
     {
         using var fetcher = new Fetcher();
         var json = FeedPresets.Find("open-meteo-daily")!.Json.Replace("https://api.open-meteo.com", "http://alder-lane.example", StringComparison.Ordinal);
-        var described = FeedDescription.Parse(json, new HashSet<string> { "alder-lane.example" });
+        var described = FeedDescription.Parse(json, new HashSet<string> { "alder-lane.example:80" });
         var refusal = await Assert.ThrowsAsync<FeedException>(() => fetcher.Client.FetchAsync(described, Fetcher.Site, new FeedRequest(Fetcher.Today)));
         Assert.Equal(FeedCodes.RequestIncomplete, refusal.Code);
     }

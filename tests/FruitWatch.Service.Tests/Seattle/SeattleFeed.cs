@@ -15,6 +15,8 @@ internal sealed class SeattleFeed : IDisposable
     private static readonly DateTimeZone s_zone = DateTimeZoneProviders.Tzdb["America/Los_Angeles"];
     private readonly WireMockServer server = WireMockServer.Start();
 
+    public string Endpoint => new Uri(server.Url!).Authority;
+
     public SeattleFeed(FakeClock clock)
     {
         server.Given(Request.Create().WithPath("/daily").UsingGet())

@@ -102,7 +102,7 @@ internal sealed class SeattleRun : IAsyncDisposable
             ["FruitWatch:DataFolder"] = folder,
             ["FruitWatch:BaseUrl"] = "https://beds.example.org",
             ["FruitWatch:RunJobs"] = runJobs ? "true" : "false",
-            ["FruitWatch:PlainHttpHosts:0"] = "localhost",
+            ["FruitWatch:LocalStations:0"] = Feed.Endpoint,
             ["Mail:Host"] = "localhost",
             ["Mail:Port"] = Mailbox.Port.ToString(System.Globalization.CultureInfo.InvariantCulture),
             ["Mail:Security"] = "none",
@@ -112,7 +112,7 @@ internal sealed class SeattleRun : IAsyncDisposable
         ServiceHost.AddServices(collection, configuration);
         collection.AddSingleton<IClock>(clock);
         collection.AddSingleton<TimeProvider>(new ClockTime(clock));
-        collection.AddSingleton(new FeedClientOptions { UserAgent = "FruitWatch tests", PlainHttpHosts = new HashSet<string> { "localhost" }, RetryDelay = TimeSpan.Zero });
+        collection.AddSingleton(new FeedClientOptions { UserAgent = "FruitWatch tests", LocalStations = new HashSet<string> { Feed.Endpoint }, RetryDelay = TimeSpan.Zero });
         return collection.BuildServiceProvider();
     }
 
