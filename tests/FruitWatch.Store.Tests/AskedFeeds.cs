@@ -25,6 +25,7 @@ internal static class AskedFeeds
             Notes = """[{"code":"time.gap"}]""",
             Question = """{"code":"feed.suspectUnits"}""",
             UnitsConfirmed = 3,
+            TriedVersion = 4,
             Captures = """{"grid":"https://weather.example/grid/1,2"}""",
             SilenceToldAt = AlderLane.Odd,
         },

@@ -3,6 +3,7 @@ using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Digests;
+using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Weather;
@@ -41,6 +42,7 @@ internal static class ServiceHost
         services.TryAddSingleton<IClock>(Clocks.System);
         services.AddSingleton(BedCatalogue.BuiltIn);
         services.AddSingleton<SiteBooks>();
+        services.AddSingleton<FeedKeys>();
         services.AddSingleton<WeatherPull>();
         services.AddSingleton<MorningRound>();
         services.AddSingleton<DigestRound>();

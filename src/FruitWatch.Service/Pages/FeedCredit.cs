@@ -9,6 +9,12 @@ namespace FruitWatch.Service.Pages;
 /// <param name="Link">Where it leads; null for nowhere.</param>
 internal sealed record FeedCredit(string Text, Uri? Link)
 {
+    /// <summary>Licence of the data; null where the description names none.</summary>
+    public string? Licence { get; init; }
+
+    /// <summary>Conditions worth reading; null for none.</summary>
+    public string? Note { get; init; }
+
     /// <summary>Credits of all feeds that ask for one, by the feed's key.</summary>
     public static async Task<Dictionary<long, FeedCredit>> LoadAsync(FruitWatchStore store, CancellationToken stop)
     {
@@ -17,7 +23,8 @@ internal sealed record FeedCredit(string Text, Uri? Link)
             .ToDictionary(feed => feed.Id, feed => feed.Credit!);
     }
 
-    private static FeedCredit? Of(string description)
+    /// <summary>The credit that a description asks for; null where it cannot be read or asks for none.</summary>
+    public static FeedCredit? Of(string description)
     {
         try
         {
@@ -26,7 +33,7 @@ internal sealed record FeedCredit(string Text, Uri? Link)
                 || credit.ValueKind != JsonValueKind.Object || Word(credit, "text") is not { Length: > 0 } text)
                 return null;
             var link = Uri.TryCreate(Word(credit, "url"), UriKind.Absolute, out var address) && address.Scheme is "https" or "http" ? address : null;
-            return new FeedCredit(text, link);
+            return new FeedCredit(text, link) { Licence = Word(credit, "licence"), Note = Word(credit, "note") };
         }
         catch (JsonException)
         {

@@ -50,6 +50,9 @@ public sealed class SiteFeed
     /// <summary>Version of the feed's row for which somebody said that its units are right; null where nobody was asked.</summary>
     public int? UnitsConfirmed { get; set; }
 
+    /// <summary>Version of the feed's row when it was last tried: a changed description is worth another try.</summary>
+    public int TriedVersion { get; set; }
+
     /// <summary>What the feed's discovery steps found for this site, as JSON with its moment; null where there are none.</summary>
     public string? Captures { get; set; }
 

@@ -875,6 +875,9 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.Property<DateTime?>("SilenceToldAt")
                         .HasColumnType("timestamp with time zone");
 
+                    b.Property<int>("TriedVersion")
+                        .HasColumnType("integer");
+
                     b.Property<int?>("UnitsConfirmed")
                         .HasColumnType("integer");
 

@@ -846,6 +846,9 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.Property<DateTime?>("SilenceToldAt")
                         .HasColumnType("TEXT");
 
+                    b.Property<int>("TriedVersion")
+                        .HasColumnType("INTEGER");
+
                     b.Property<int?>("UnitsConfirmed")
                         .HasColumnType("INTEGER");
 
