@@ -1,5 +1,6 @@
 using FruitWatch.Feeds;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Weather;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -115,7 +116,7 @@ internal sealed class FeedTrials(
             return new TrialSeen(draft, site, description) { Refusal = TrialRefusal.Of(refusal), JustAsked = true };
         }
 
-        if (PackedAnswer.Pack(fetched.Body) is not { } packed)
+        if (FeedAnswers.Pack(fetched.Body) is not { } packed)
             return new TrialSeen(draft, site, description) { Refusal = TrialRefusal.TooLong(fetched.Url), JustAsked = true };
         (draft.Body, draft.Asked, draft.MediaType, draft.FetchedAt) = (packed, fetched.Url, fetched.MediaType, fetched.FetchedAt);
         return await SaveAsync(draft, site, stop) with { JustAsked = true, TransferNotes = fetched.Notes };
@@ -132,7 +133,7 @@ internal sealed class FeedTrials(
             {
                 var kept = await client.FetchAsync(
                     description, reader.PlaceOf(draft, site), new FeedRequest(reader.DayOf(clock.GetCurrentInstant(), site)) { UploadPath = file }, stop);
-                (draft.Body, draft.Asked, draft.MediaType, draft.FetchedAt) = (PackedAnswer.Pack(kept.Body), kept.Url, kept.MediaType, kept.FetchedAt);
+                (draft.Body, draft.Asked, draft.MediaType, draft.FetchedAt) = (FeedAnswers.Pack(kept.Body), kept.Url, kept.MediaType, kept.FetchedAt);
             }
             catch (FeedException)
             {
@@ -142,11 +143,10 @@ internal sealed class FeedTrials(
             return;
         }
 
-        var answers = await store.FeedAnswers.AsNoTracking().Where(row => row.FeedId == feed.Id && row.Body != null)
-            .OrderByDescending(row => row.FetchedAt).ToListAsync(stop);
         var place = reader.AddressOf(draft, site, feed.Description)?.PlaceUrl;
-        if ((answers.Find(row => row.Place == place) ?? answers.FirstOrDefault()) is { } answer)
-            (draft.Body, draft.Asked, draft.MediaType, draft.FetchedAt) = (answer.Body, answer.Asked, answer.MediaType, answer.FetchedAt);
+        var answer = place is null ? null : await FeedAnswers.ReadAsync(store, feed.Id, place, stop);
+        if ((answer ?? await FeedAnswers.ReadAsync(store, feed.Id, null, stop)) is { } last)
+            (draft.Body, draft.Asked, draft.MediaType, draft.FetchedAt) = (FeedAnswers.Pack(last.Body), last.Asked, last.MediaType, last.FetchedAt);
     }
 
     private FeedDraft Draft(Site site, FeedDescription description, TrialChange given) => new()

@@ -1,4 +1,5 @@
 using FruitWatch.Feeds;
+using FruitWatch.Service.Weather;
 using FruitWatch.Store.Entities;
 using NodaTime;
 
@@ -79,7 +80,7 @@ internal sealed record TrialRefusal(
 
     public static TrialRefusal TooLong(string place) => new(
         TooLongToKeep,
-        FormattableString.Invariant($"The answer is longer than the {PackedAnswer.Most / 1024 / 1024} MiB, packed, that are kept for a look."),
+        FormattableString.Invariant($"The answer is longer than the {FeedAnswers.MostBytes / 1024 / 1024} MiB, packed, that are kept for a look."),
         place,
         "Ask for fewer days, or hand in a shorter part of the file: a description that reads a part reads the whole.",
         null,
