@@ -13,7 +13,9 @@ public sealed partial class FeedClient
         ArgumentNullException.ThrowIfNull(request);
         if (description.IsUpload)
             return new FeedAddressed(Path.GetFileName(request.UploadPath), Path.GetFileName(request.UploadPath));
-        var ask = FeedAsk.For(description, site, request, options);
+        if (Discovery.Usable(description, request.Captures, clock.GetCurrentInstant()) is not { } captures)
+            return new FeedAddressed(null, null);
+        var ask = FeedAsk.For(description, site, request, options, captures);
         return new FeedAddressed(ask.ShownUrl, ask.PlaceUrl);
     }
 

@@ -1,14 +1,12 @@
 using System.Collections.Concurrent;
 using FruitWatch.Feeds.Fetching;
 using NodaTime;
-using Polly;
-using Polly.Timeout;
 
 namespace FruitWatch.Feeds;
 
 /// <summary>
-/// Fetches what a description names: over HTTPS, over plain HTTP from hosts the operator allows, or from a file. Patient with
-/// failing servers, and strict with what they send. One for the whole process; thread-safe.
+/// Fetches what a description names: over HTTPS from the open internet, from stations the operator allows, or from a file.
+/// Patient with failing servers, and strict with what they send. One for the whole process; thread-safe.
 /// </summary>
 /// <param name="clients">Gives the client named <see cref="HttpClientName"/>.</param>
 /// <param name="options">How to fetch.</param>
@@ -32,114 +30,112 @@ public sealed partial class FeedClient(IHttpClientFactory clients, FeedClientOpt
         ArgumentNullException.ThrowIfNull(request);
         if (description.IsUpload)
             return await FeedFile.ReadAsync(description, request, clock, cancellation);
-        var ask = FeedAsk.For(description, site, request, options);
-        var host = HostOf(ask.Authority);
-        if (host.Patience.PauseLeft() is { } left)
-            throw new FeedException(
-                FeedCodes.RateLimited,
-                $"{ask.Uri.Host} asked for a pause, which is not over.",
-                ask.ShownUrl,
-                "It is asked again after the pause; ask it less often if this keeps coming.")
-            { RetryAfter = left };
-        var outcome = await RunAsync(host, description, ask, cancellation);
-        if (outcome.Answer is { } answer)
+        var budget = new Budget(options.Deadline ?? description.Request.Deadline.ToTimeSpan(), time);
+        var kept = Discovery.Usable(description, request.Captures, clock.GetCurrentInstant());
+        if (kept is not null)
         {
-            host.Patience.Welcome();
-            return answer;
+            try
+            {
+                return await AskAsync(kept, MeansMoved(description));
+            }
+            catch (FeedException refusal) when (refusal.Status is { } status && MeansMoved(description).Contains(status))
+            {
+                // What was found earlier no longer holds: once more from the first step.
+            }
         }
-        var refusal = outcome.Refusal!;
-        throw refusal.Code == FeedCodes.RateLimited ? Paused(refusal, host.Patience.Pause(refusal.RetryAfter)) : refusal;
+        return await AskAsync(await DiscoverAsync(description, site, request, budget, cancellation), []);
+
+        async Task<FetchedFeed> AskAsync(FeedCaptures captures, IReadOnlyList<int> notFollowed)
+        {
+            var ask = FeedAsk.For(description, site, request, options, captures);
+            ask = ask with { IfChanged = ConditionsFor(description, request, ask) };
+            var answer = await FollowAsync(description, ask, budget, notFollowed, cancellation);
+            return description.Request.Steps.Count == 0 ? answer : answer with { Captures = captures };
+        }
     }
 
-    private async Task<FetchOutcome> RunAsync(Host host, FeedDescription description, FeedAsk ask, CancellationToken cancellation)
+    /// <summary>Statuses of the feed that send us back to the first step. A move for good is one, by either number.</summary>
+    private static List<int> MeansMoved(FeedDescription description)
     {
-        var context = ResilienceContextPool.Shared.Get(cancellation);
-        var deadline = options.Deadline ?? description.Request.Deadline.ToTimeSpan();
-        context.Properties.Set(Host.DeadlineKey, deadline);
+        var all = description.Request.Steps.SelectMany(step => step.RefreshOnStatus).ToList();
+        return all.Contains(301) ? [.. all, 308] : all;
+    }
+
+    private async Task<FeedCaptures> DiscoverAsync(
+        FeedDescription description, FeedSite site, FeedRequest request, Budget budget, CancellationToken cancellation)
+    {
+        var found = Discovery.Nothing with { At = clock.GetCurrentInstant() };
+        foreach (var step in description.Request.Steps)
+        {
+            var ask = FeedAsk.ForStep(description, step, site, request, options, found);
+            found = Discovery.Found(description, step, await FollowAsync(description, ask, budget, [], cancellation), found);
+        }
+        return found;
+    }
+
+    /// <summary>Marks kept from another address say nothing about this one.</summary>
+    private FeedValidators? ConditionsFor(FeedDescription description, FeedRequest request, FeedAsk ask)
+    {
+        var sameAddress = description.Request.CapturedUrl is not { } whole || request.Captures?.Values.GetValueOrDefault(whole) == ask.ShownUrl;
+        return sameAddress && !request.AlternativeAccept
+            ? Freshness.Conditions(request.IfChanged, description.Refresh.Conditional, clock.GetCurrentInstant())
+            : null;
+    }
+
+    /// <summary>Asks, and goes where the server sends us as far as the description allows it.</summary>
+    private async Task<FetchedFeed> FollowAsync(
+        FeedDescription description, FeedAsk ask, Budget budget, IReadOnlyList<int> notFollowed, CancellationToken cancellation)
+    {
+        var seen = new HashSet<string>();
+        while (true)
+        {
+            seen.Add(ask.Uri.AbsoluteUri);
+            var outcome = await AskHostAsync(description, ask, budget, cancellation);
+            if (outcome.Answer is { } answer)
+                return answer;
+            if (outcome.MovedTo is not { } target || notFollowed.Contains(outcome.Refusal!.Status!.Value))
+                throw outcome.Refusal!;
+            ask = Redirects.Follow(description.Request, ask, outcome.Refusal!, target, seen, options.LocalStations);
+        }
+    }
+
+    private async Task<FetchOutcome> AskHostAsync(FeedDescription description, FeedAsk ask, Budget budget, CancellationToken cancellation)
+    {
+        var host = HostOf(ask.Authority);
+        await host.Slots.WaitAsync(cancellation);
         try
         {
-            return await host.Pipeline.ExecuteAsync(async running => await AttemptAsync(description, ask, running.CancellationToken), context);
-        }
-        catch (TimeoutRejectedException fault)
-        {
-            return FetchOutcome.Of(new FeedException(
-                FeedCodes.TooSlow,
-                FormattableString.Invariant($"{ask.Uri.Host} did not send the whole answer within {deadline.TotalSeconds:0.#} s."),
-                ask.ShownUrl,
-                "It will be asked again; ask for fewer days, or raise request.timeoutSeconds, if this keeps coming.",
-                fault));
+            if (host.Patience.PauseLeft() is { } left)
+                throw new FeedException(
+                    FeedCodes.RateLimited,
+                    $"{ask.Uri.Host} asked for a pause, which is not over.",
+                    ask.ShownUrl,
+                    "It is asked again after the pause; ask it less often if this keeps coming.")
+                { RetryAfter = left };
+            using var running = budget.Run();
+            var outcome = await RunAsync(host, description, ask, budget, cancellation);
+            if (outcome.Answer is not null)
+                host.Patience.Welcome();
+            return outcome.Refusal is { } refusal && PauseFor(host, refusal) is { } pause
+                ? FetchOutcome.Of(new FeedException(refusal.Code, refusal.Sentence, refusal.Place, refusal.Mend)
+                {
+                    RetryAfter = pause,
+                    Status = refusal.Status,
+                    Evidence = refusal.Evidence,
+                })
+                : outcome;
         }
         finally
         {
-            ResilienceContextPool.Shared.Return(context);
+            host.Slots.Release();
         }
     }
 
-    private async Task<FetchOutcome> AttemptAsync(FeedDescription description, FeedAsk ask, CancellationToken cancellation)
-    {
-        try
-        {
-            using var client = clients.CreateClient(HttpClientName);
-            using var message = ask.Message();
-            using var response = await client.SendAsync(message, HttpCompletionOption.ResponseHeadersRead, cancellation);
-            if ((int)response.StatusCode is not (200 or 203))
-                return FetchOutcome.Of(await HttpRefusal.OfAsync(response, description, ask, clock.GetCurrentInstant(), cancellation));
-            return FetchOutcome.Of(await HttpAnswer.ReadAsync(response, description, ask, clock, cancellation));
-        }
-        catch (FeedException refusal)
-        {
-            return FetchOutcome.Of(refusal);
-        }
-        catch (Exception fault) when (fault is HttpRequestException or IOException or InvalidDataException && !cancellation.IsCancellationRequested)
-        {
-            return FetchOutcome.Of(Broken(fault, ask));
-        }
-        catch (OperationCanceledException fault) when (!cancellation.IsCancellationRequested)
-        {
-            // The connection did not stand in time; the handler reports that as a cancellation nobody asked for.
-            return FetchOutcome.Of(Unreachable(ask, fault));
-        }
-    }
-
-    private static FeedException Broken(Exception fault, FeedAsk ask)
-    {
-        var host = ask.Uri.Host;
-        return (fault as HttpRequestException)?.HttpRequestError switch
-        {
-            HttpRequestError.SecureConnectionError =>
-                new(
-                    FeedCodes.Tls,
-                    $"No safe connection to {host}: {(fault.InnerException ?? fault).Message}",
-                    ask.ShownUrl,
-                    "Tell the provider; a certificate that is not valid is never passed over.",
-                    fault),
-            HttpRequestError.NameResolutionError =>
-                new(
-                    FeedCodes.Unreachable,
-                    $"There is no host named {host}, or names cannot be looked up.",
-                    ask.ShownUrl,
-                    "Check the address and the network.",
-                    fault),
-            HttpRequestError.ConnectionError => Unreachable(ask, fault),
-            _ => new(
-                FeedCodes.CutShort,
-                $"The connection to {host} broke before the whole answer had come.",
-                ask.ShownUrl,
-                "It will be asked again.",
-                fault),
-        };
-    }
-
-    private static FeedException Unreachable(FeedAsk ask, Exception fault) =>
-        new(
-            FeedCodes.Unreachable,
-            $"{ask.Uri.Host} cannot be reached.",
-            ask.ShownUrl,
-            "It will be asked again; check the network if other feeds fail as well.",
-            fault);
-
-    private static FeedException Paused(FeedException refusal, Duration pause) =>
-        new(refusal.Code, refusal.Sentence, refusal.Place, refusal.Mend) { RetryAfter = pause, Status = refusal.Status };
+    /// <summary>A refusal for too many requests always means a pause; a failure does if the server asks for a long one.</summary>
+    private Duration? PauseFor(Host host, FeedException refusal) =>
+        refusal.Code == FeedCodes.RateLimited ? host.Patience.Pause(refusal.RetryAfter)
+        : refusal.Code == FeedCodes.ServerError && refusal.RetryAfter?.ToTimeSpan() > options.LongestRetryAfter ? host.Patience.Pause(refusal.RetryAfter)
+        : null;
 
     private Host HostOf(string authority)
     {

@@ -1,3 +1,6 @@
+using System.Net;
+using System.Security.Cryptography.X509Certificates;
+
 namespace FruitWatch.Feeds;
 
 /// <summary>How feeds are fetched. The defaults suit a service that asks each feed a few times a day.</summary>
@@ -41,4 +44,19 @@ public sealed class FeedClientOptions
 
     /// <summary>Hosts remembered at once; the one unused for longest is forgotten first.</summary>
     public int MostHosts { get; init; } = 200;
+
+    /// <summary>Requests to one host that may be under way together. 1…20</summary>
+    public int AtOnce { get; init; } = 2;
+
+    /// <summary>Requests to one host in a second, once twice as many have gone at once. 1…20 [1/s]</summary>
+    public int PerSecond { get; init; } = 5;
+
+    /// <summary>Looks names up in place of the system; for tests.</summary>
+    internal Func<string, CancellationToken, Task<IPAddress[]>>? Resolve { get; init; }
+
+    /// <summary>Opens connections in place of the system, after the address was looked at; for tests.</summary>
+    internal Func<IPAddress, int, CancellationToken, Task<Stream>>? Dial { get; init; }
+
+    /// <summary>The only roots that certificates may come from, in place of the system's; for tests.</summary>
+    internal X509Certificate2Collection? TrustedRoots { get; init; }
 }

@@ -40,5 +40,5 @@ public sealed class FeedException : Exception
     public int? Status { get; internal init; }
 
     /// <summary>What the refused answer looked like, where there was one.</summary>
-    public FeedEvidence? Evidence { get; internal init; }
+    public FeedEvidence? Evidence { get; internal set; }
 }

@@ -12,6 +12,11 @@ public static class FeedServices
     {
         ArgumentNullException.ThrowIfNull(options);
         ArgumentException.ThrowIfNullOrWhiteSpace(options.UserAgent);
+        foreach (var station in options.LocalStations)
+        {
+            if (!Uri.TryCreate("http://" + station, UriKind.Absolute, out var uri) || uri.PathAndQuery != "/" || !HasPort(station))
+                throw new ArgumentException($"A local station is named by its exact host:port, not \"{station}\".", nameof(options));
+        }
         services.TryAddSingleton(TimeProvider.System);
         services.AddSingleton(options);
         services.AddSingleton<FeedClient>();
@@ -23,4 +28,7 @@ public static class FeedServices
             .RemoveAllLoggers();
         return services;
     }
+
+    private static bool HasPort(string station) =>
+        station.LastIndexOf(':') is var colon && colon > station.LastIndexOf(']') && int.TryParse(station.AsSpan(colon + 1), out var port) && port is > 0 and < 65536;
 }

@@ -17,6 +17,12 @@ internal sealed record RequestDescription
 
     public string Url { get; private init; } = "";
 
+    /// <summary>What to ask first.</summary>
+    public IReadOnlyList<StepDescription> Steps { get; private init; } = [];
+
+    /// <summary>The one host that captured addresses and redirects may lead to.</summary>
+    public string? MustStayOnHost { get; private init; }
+
     public IReadOnlyList<KeyValuePair<string, string>> Headers { get; private init; } = [];
 
     public int Decimals { get; private init; } = 4;
@@ -45,18 +51,31 @@ internal sealed record RequestDescription
 
     public int MaxBytes { get; private init; }
 
+    /// <summary>The names that steps give a value.</summary>
+    public IReadOnlySet<string> Captured => Steps.SelectMany(step => step.Captures).Select(capture => capture.Key).ToHashSet();
+
+    /// <summary>The capture that is the whole address, where it is one.</summary>
+    public string? CapturedUrl => Placeholders.Whole(Url) is { } name && Captured.Contains(name) ? name : null;
+
+    /// <summary>The step that finds the whole address.</summary>
+    public StepDescription? CapturingStep => Steps.FirstOrDefault(step => step.Captures.Any(capture => capture.Key == CapturedUrl));
+
+    /// <summary>The hosts written in the description's addresses.</summary>
+    public IReadOnlySet<string> Hosts => Steps.Select(step => step.Url).Append(Url).Select(FeedAddress.HostOf).Append(MustStayOnHost)
+        .OfType<string>().ToHashSet(StringComparer.OrdinalIgnoreCase);
+
     public bool Uses(string placeholder) =>
         (placeholder == "key" && KeyIsBasicUser)
-        || Placeholders.In(Url).Contains(placeholder)
+        || InAddress(placeholder)
         || Headers.Any(header => Placeholders.In(header.Value).Contains(placeholder));
+
+    private bool InAddress(string placeholder) => Steps.Select(step => step.Url).Append(Url).Any(url => Placeholders.In(url).Contains(placeholder));
 
     public static RequestDescription? From(DescriptionPlace? place, IReadOnlySet<string> localStations, ExpectDescription expect)
     {
         if (place is null || !place.Object("url!", "steps", "mustStayOnHost", "headers", "coordinates", "dates", "secret",
             "mediaTypes!", "fileEncoding", "timeoutSeconds", "maxBytes!"))
             return null;
-        place.Member("steps")?.Refuse("Steps that look up an address first are not followed by this version.", "Give the final address in url.");
-        place.Member("mustStayOnHost")?.Refuse("Without steps the host is the one in url.", "Remove it.");
         var coordinates = place.Member("coordinates");
         coordinates?.Object("decimals", "truncate", "trimZeros");
         var dates = place.Member("dates");
@@ -64,6 +83,8 @@ internal sealed record RequestDescription
         var request = new RequestDescription
         {
             Url = place.Text("url") ?? "",
+            Steps = StepDescription.All(place, localStations),
+            MustStayOnHost = place.Text("mustStayOnHost", 253),
             Headers = ReadHeaders(place.Member("headers")),
             Decimals = coordinates?.Whole("decimals", 1, 4) ?? 4,
             Truncate = coordinates?.Flag("truncate") ?? false,
@@ -93,8 +114,8 @@ internal sealed record RequestDescription
             using var probe = new HttpRequestMessage();
             if (HeadersNotAllowed.Contains(name.ToLowerInvariant()) || !probe.Headers.TryAddWithoutValidation(name, "x"))
                 at.Refuse($"The header \"{FailureDescription.Quoted(name)}\" cannot be set.", "Remove it.");
-            if (value.Any(char.IsControl))
-                at.Refuse("A header holds one line of text.", "Remove line breaks and other control characters.");
+            if (value.Any(letter => letter is < ' ' or > '~'))
+                at.Refuse("A header holds one line of plain text.", "Remove line breaks, control characters and letters outside ASCII.");
             Placeholders.Check(at, value);
             headers.Add(new(name, value));
         }
@@ -133,7 +154,7 @@ internal sealed record RequestDescription
     private static void CheckSecret(DescriptionPlace place, RequestDescription request)
     {
         var secret = place.Member("secret");
-        var used = Placeholders.In(request.Url).Contains("key") || request.Headers.Any(header => Placeholders.In(header.Value).Contains("key"));
+        var used = request.InAddress("key") || request.Headers.Any(header => Placeholders.In(header.Value).Contains("key"));
         if (secret is null)
         {
             if (used)
@@ -147,7 +168,7 @@ internal sealed record RequestDescription
         var header = secret.Text("headerName");
         switch (secret.Text("in"))
         {
-            case "query" when !Placeholders.In(request.Url).Contains("key"):
+            case "query" when !request.InAddress("key"):
                 place.Refuse("url", "The secret goes into the query, but the address has no {key}.", "Add it, for example &apikey={key}.");
                 break;
             case "header" when !request.Headers.Any(one =>

@@ -22,9 +22,9 @@ internal static class FeedFile
             await using var file = new FileStream(request.UploadPath, FileMode.Open, FileAccess.Read, FileShare.Read, 81_920, useAsync: true);
             if (file.Length > asked.MaxBytes)
                 throw BoundedBody.TooLarge(asked.MaxBytes, name);
-            var body = await BoundedBody.ReadAsync(file, asked.MaxBytes, name, cancellation);
+            var body = await BoundedBody.ReadAllAsync(file, asked.MaxBytes, name, cancellation);
             body = await BoundedBody.UnpackAsync(body, asked.MaxBytes, name, cancellation);
-            return new FetchedFeed(Body.Checked(body).ToArray(), asked.MediaTypes[0], clock.GetCurrentInstant(), name);
+            return new FetchedFeed(Body.Checked(body), asked.MediaTypes[0], clock.GetCurrentInstant(), name);
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {

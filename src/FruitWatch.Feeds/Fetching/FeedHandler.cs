@@ -1,4 +1,6 @@
 using System.Net;
+using System.Net.Security;
+using System.Security.Cryptography.X509Certificates;
 
 namespace FruitWatch.Feeds.Fetching;
 
@@ -11,11 +13,26 @@ internal static class FeedHandler
         AllowAutoRedirect = false,
         UseProxy = false,
         UseCookies = false,
+        // A trace of ours is nobody else's business.
+        ActivityHeadersPropagator = null,
         AutomaticDecompression = DecompressionMethods.GZip | DecompressionMethods.Deflate | DecompressionMethods.Brotli,
         ConnectTimeout = options.ConnectTimeout,
         PooledConnectionLifetime = TimeSpan.FromMinutes(5),
         MaxResponseHeadersLength = 32,
         // The one place where the address connected to can be looked at.
-        ConnectCallback = new GuardedConnector(options.LocalStations).ConnectAsync,
+        ConnectCallback = new GuardedConnector(options.LocalStations, options.Resolve, null, options.Dial).ConnectAsync,
+        SslOptions = new SslClientAuthenticationOptions
+        {
+            RemoteCertificateValidationCallback = (sender, certificate, chain, errors) =>
+                UntrustedServerException.Check((sender as SslStream)?.TargetHostName ?? "it", certificate, chain, errors),
+            CertificateChainPolicy = options.TrustedRoots is { } roots ? TrustOnly(roots) : null,
+        },
     };
+
+    private static X509ChainPolicy TrustOnly(X509Certificate2Collection roots)
+    {
+        var policy = new X509ChainPolicy { TrustMode = X509ChainTrustMode.CustomRootTrust, RevocationMode = X509RevocationMode.NoCheck };
+        policy.CustomTrustStore.AddRange(roots);
+        return policy;
+    }
 }

@@ -11,16 +11,22 @@ internal sealed record FetchOutcome(FetchedFeed? Answer, FeedException? Refusal,
 {
     private static readonly int[] TransientStatus = [408, 429, 500, 502, 503, 504];
 
+    /// <summary>Where the server sends us; the refusal is for the case that we do not go.</summary>
+    public Uri? MovedTo { get; private init; }
+
     public static FetchOutcome Of(FetchedFeed answer) => new(answer, null, false, false);
 
     /// <summary>A refusal that was meant: by the server's status, or by what we found in the answer.</summary>
-    public static FetchOutcome Of(FeedException refusal) => new(
+    public static FetchOutcome Of(FeedException refusal, Uri? movedTo = null) => new(
         null,
         refusal,
         refusal.Status is { } status
             ? TransientStatus.Contains(status)
             : refusal.Code is FeedCodes.EmptyBody or FeedCodes.CutShort or FeedCodes.TooSlow or FeedCodes.Unreachable,
-        refusal.Code is FeedCodes.ServerError or FeedCodes.CutShort or FeedCodes.TooSlow or FeedCodes.Unreachable or FeedCodes.Tls);
+        refusal.Code is FeedCodes.ServerError or FeedCodes.CutShort or FeedCodes.TooSlow or FeedCodes.Unreachable or FeedCodes.Tls)
+    {
+        MovedTo = movedTo,
+    };
 
     public static FetchOutcome Resting(string host, Duration wait) => new(
         null,

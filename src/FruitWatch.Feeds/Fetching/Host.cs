@@ -18,6 +18,8 @@ internal sealed class Host
     public Host(string name, FeedClientOptions options, TimeProvider time)
     {
         this.options = options;
+        Slots = new SemaphoreSlim(options.AtOnce);
+        Pace = new Pace(options.PerSecond, 2 * options.PerSecond, time);
         Patience = new HostPatience(name, options.FailuresToRest, options.Rest, time);
         // From the outside in: one deadline over everything, the retries, the rest after failures, a limit for each attempt.
         // The body is read inside, so that a dripping server meets the same deadline as a silent one.
@@ -33,6 +35,15 @@ internal sealed class Host
 
     public HostPatience Patience { get; }
 
+    /// <summary>
+    /// Taken for a whole fetch, outside of its deadline: a hundred sites that ask in the same minute wait for each other, and none of
+    /// them is late for that.
+    /// </summary>
+    public SemaphoreSlim Slots { get; }
+
+    /// <summary>Taken for each attempt, retries included.</summary>
+    public Pace Pace { get; }
+
     public DateTimeOffset LastUsed { get; set; }
 
     private static TimeSpan Deadline(ResilienceContext context) => context.Properties.GetValue(DeadlineKey, TimeSpan.FromSeconds(30));
@@ -46,7 +57,8 @@ internal sealed class Host
         ShouldHandle = arguments => new(
             options.Attempts > 1
             && (arguments.Outcome.Exception is TimeoutRejectedException || arguments.Outcome.Result is { Transient: true })
-            && !AsksForTooMuch(arguments.Outcome.Result)),
+            && !AsksForTooMuch(arguments.Outcome.Result)
+            && Patience.PauseLeft() is null),
         // Null leaves the wait to the rule above. A generated wait is not capped by Polly, hence the check before.
         DelayGenerator = arguments => new(arguments.Outcome.Result?.Refusal?.RetryAfter is { } wish ? Wait(wish) : null),
     };
@@ -57,8 +69,9 @@ internal sealed class Host
 
     private TimeSpan? Wait(Duration wish)
     {
-        // Timers fire a little early: a quarter of a second keeps us from being early.
-        var wait = wish.ToTimeSpan() + TimeSpan.FromMilliseconds(250);
+        // Timers fire a little early: a quarter of a second keeps us from being early. What others were told to wait as well is not
+        // for all of us to end at the same moment.
+        var wait = wish.ToTimeSpan() + TimeSpan.FromMilliseconds(Random.Shared.Next(250, 750));
         return wait > options.ShortestRetryAfter ? wait : options.ShortestRetryAfter;
     }
 

@@ -8,21 +8,22 @@ namespace FruitWatch.Feeds.Fetching;
 /// <summary>What a status other than success means for a feed.</summary>
 internal static class HttpRefusal
 {
-    private const int MostOfReason = 65_536;
+    private static readonly Duration LongestPause = Duration.FromDays(1);
 
     public static async Task<FeedException> OfAsync(
         HttpResponseMessage response, FeedDescription description, FeedAsk ask, Instant now, CancellationToken cancellation)
     {
         var status = (int)response.StatusCode;
-        var reason = await ReasonAsync(response, description, cancellation);
+        var glimpse = await Glimpse.OfAsync(response.Content, cancellation);
+        var reason = ReasonIn(glimpse, response, description, ask);
         var quoted = reason is null ? "" : $" It says: \"{reason}\".";
         var host = ask.Uri.Host;
         return response.StatusCode switch
         {
-            >= HttpStatusCode.MultipleChoices and < HttpStatusCode.BadRequest when response.Headers.Location is { } location =>
+            >= HttpStatusCode.MultipleChoices and < HttpStatusCode.BadRequest when Target(response, ask) is { } target =>
                 Refusal(
                     FeedCodes.RedirectRefused,
-                    $"{host} sends us on to {WithoutQuery(location)}; redirects are not followed.",
+                    $"{host} sends us on to {Secrets.Without(target.GetLeftPart(UriPartial.Path), ask.Key)}.",
                     "Put the new address into the description, if you trust it."),
             HttpStatusCode.Unauthorized or HttpStatusCode.Forbidden =>
                 Refusal(
@@ -49,9 +50,17 @@ internal static class HttpRefusal
                 "Try the address in a browser and correct the description."),
         };
 
-        FeedException Refusal(string code, string sentence, string mend) =>
-            new(code, sentence, ask.ShownUrl, mend) { Status = status, RetryAfter = RetryAfter(response, now) };
+        FeedException Refusal(string code, string sentence, string mend) => new(code, sentence, ask.ShownUrl, mend)
+        {
+            Status = status,
+            RetryAfter = RetryAfter(response, now),
+            Evidence = glimpse.Evidence(response, ask.Key),
+        };
     }
+
+    /// <summary>Where a redirect leads, for those that are ever followed.</summary>
+    public static Uri? MovedTo(HttpResponseMessage response, FeedAsk ask) =>
+        (int)response.StatusCode is 301 or 302 or 303 or 307 or 308 ? Target(response, ask) : null;
 
     /// <summary>The wait a server asks for, from its own words and our clock; at most a day.</summary>
     public static Duration? RetryAfter(HttpResponseMessage response, Instant now)
@@ -60,26 +69,25 @@ internal static class HttpRefusal
         Duration? wait = wish?.Delta is { } delta ? Duration.FromTimeSpan(delta)
             : wish?.Date is { } date ? Instant.FromDateTimeOffset(date) - now
             : null;
-        return wait is { } known ? Duration.Max(Duration.Zero, Duration.Min(known, Duration.FromDays(1))) : null;
+        return wait is { } known ? Duration.Max(Duration.Zero, Duration.Min(known, LongestPause)) : null;
     }
 
-    // A query may carry a token that is nobody else's business.
-    private static string WithoutQuery(Uri location) =>
-        location.IsAbsoluteUri ? location.GetLeftPart(UriPartial.Path) : location.OriginalString.Split('?', '#')[0];
+    private static Uri? Target(HttpResponseMessage response, FeedAsk ask) =>
+        response.Headers.Location is { } location && Uri.TryCreate(ask.Uri, location, out var target) && target.Scheme is "http" or "https"
+            ? target
+            : null;
 
-    private static async Task<string?> ReasonAsync(HttpResponseMessage response, FeedDescription description, CancellationToken cancellation)
+    private static string? ReasonIn(Glimpse glimpse, HttpResponseMessage response, FeedDescription description, FeedAsk ask)
     {
         var type = response.Content.Headers.ContentType?.MediaType ?? "";
-        if (description.Failure is not { } failure || !type.Contains("json", StringComparison.OrdinalIgnoreCase))
+        if (description.Failure is not { } failure || !glimpse.Whole || !type.Contains("json", StringComparison.OrdinalIgnoreCase))
             return null;
         try
         {
-            await using var stream = await response.Content.ReadAsStreamAsync(cancellation);
-            var body = await BoundedBody.ReadAsync(stream, MostOfReason, "", cancellation);
-            using var document = JsonDocument.Parse(Body.Checked(body));
-            return failure.ReasonIn(document.RootElement);
+            using var document = JsonDocument.Parse(Body.Checked(glimpse.Body));
+            return failure.ReasonIn(document.RootElement) is { } reason ? Secrets.Without(reason, ask.Key) : null;
         }
-        catch (Exception fault) when (fault is JsonException or FeedException or HttpRequestException or IOException)
+        catch (Exception fault) when (fault is JsonException or FeedException)
         {
             return null; // The status alone must do.
         }
