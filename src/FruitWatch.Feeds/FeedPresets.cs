@@ -9,6 +9,14 @@ public static class FeedPresets
 
     private static readonly Lazy<IReadOnlyList<FeedDescription>> Shipped = new(ReadAll);
 
+    private static readonly Lazy<string> Schema = new(() => Text("weather-feed.schema.json"));
+
+    /// <summary>
+    /// The JSON Schema (2020-12) of the language, for editors that check while one writes. What passes it is well-formed;
+    /// whether it fits together is checked by <see cref="FeedDescription.Parse"/>.
+    /// </summary>
+    public static string SchemaJson => Schema.Value;
+
     /// <summary>By id.</summary>
     public static IReadOnlyList<FeedDescription> All => Shipped.Value;
 
@@ -21,10 +29,12 @@ public static class FeedPresets
         return [.. assembly.GetManifestResourceNames()
             .Where(name => name.StartsWith(Folder, StringComparison.Ordinal))
             .Order(StringComparer.Ordinal)
-            .Select(name =>
-            {
-                using var reader = new StreamReader(assembly.GetManifestResourceStream(name)!);
-                return FeedDescription.Parse(reader.ReadToEnd());
-            })];
+            .Select(name => FeedDescription.Parse(Text(name)))];
+    }
+
+    private static string Text(string resource)
+    {
+        using var reader = new StreamReader(Assembly.GetExecutingAssembly().GetManifestResourceStream(resource)!);
+        return reader.ReadToEnd();
     }
 }

@@ -58,9 +58,8 @@ public static class FeedReader
         var stamps = new StampReader(time, zone);
         var cutter = new SlotCutter(description, days, dateDays, lastDate, notes);
         var tally = new Tally();
-        var decimalSign = description.Form is CsvForm csv ? csv.Decimal : '.';
         var slots = table.Series.ToDictionary(
-            cells => cells, cells => cutter.Cut(cells, stamps.Read(cells), new ValueReader(cells, decimalSign, notes, tally)));
+            cells => cells, cells => cutter.Cut(cells, stamps.Read(cells), new ValueReader(cells, description.Form.DecimalSign, notes, tally)));
         tally.Check();
         return slots;
     }

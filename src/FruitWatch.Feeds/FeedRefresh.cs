@@ -45,7 +45,7 @@ public sealed record FeedRefresh(Duration Every, Duration Jitter, FeedConditiona
             place.Flag("honourExpires"))
         {
             ErrorCacheMax = place.Span("errorCacheMax"),
-            DeprecatedStatus = [.. place.Items("deprecatedStatus").Select(item => (int)item.AsNumber())],
+            DeprecatedStatus = [.. place.Items("deprecatedStatus").Select(item => item.AsWhole(100, 599)).OfType<int>()],
         };
     }
 }

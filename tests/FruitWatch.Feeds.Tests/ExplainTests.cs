@@ -16,7 +16,7 @@ public sealed class ExplainTests
         Assert.Equal(25, day.Rain!.Raw.Count);
         Assert.Equal("/hourly/temperature_2m/47", day.Tmax.Raw[0].Place);
         Assert.Equal("Cel", day.Tmax.Raw[0].Unit);
-        Assert.Equal("2026-10-24T23:00", day.Tmax.Raw[0].Time);
+        Assert.Equal("1792882800", day.Tmax.Raw[0].Time);
     }
 
     [Fact]

@@ -42,7 +42,7 @@ public sealed class HardeningTests
     [Fact]
     public void A_good_answer_with_bytes_changed_is_read_or_refused_and_nothing_else()
     {
-        var samples = Samples.Of("normal").Select(one => (FeedPresets.Find(Samples.Text(one, "preset"))!, File.ReadAllBytes(Samples.PathOf(Samples.Text(one, "sample"))))).ToList();
+        var samples = Samples.Of("normal").Select(one => (Samples.Preset(Samples.Text(one, "preset")), File.ReadAllBytes(Samples.PathOf(Samples.Text(one, "sample"))))).ToList();
         Gen.Select(Gen.Int[0, samples.Count - 1], Gen.Select(Gen.Int[0, 100_000], Gen.Byte).Array[1, 8]).Sample((at, changes) =>
         {
             var (preset, body) = samples[at];

@@ -16,7 +16,7 @@ internal static class Samples
     public static FeedReading Read(JsonElement expected) => Read(Text(expected, "preset"), Text(expected, "sample"), Text(expected, "timeZone"), Text(expected, "today"));
 
     public static FeedReading Read(string preset, string sample, string zone, string today) =>
-        Read(FeedPresets.Find(preset)!, File.ReadAllBytes(PathOf(sample)), zone, today);
+        Read(Preset(preset), File.ReadAllBytes(PathOf(sample)), zone, today);
 
     public static FeedReading Read(FeedDescription description, byte[] body, string zone = "Europe/London", string today = "2026-05-05")
     {
@@ -24,6 +24,8 @@ internal static class Samples
         var date = LocalDatePattern.Iso.Parse(today).Value;
         return FeedReader.Read(description, body, site, date, date.At(new LocalTime(6, 0)).InZoneLeniently(site.Zone).ToInstant());
     }
+
+    public static FeedDescription Preset(string id) => FeedPresets.Find(id)!;
 
     public static string Text(JsonElement element, string member) => element.GetProperty(member).GetString()!;
 

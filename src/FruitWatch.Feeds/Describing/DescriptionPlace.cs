@@ -48,11 +48,15 @@ internal sealed class DescriptionPlace(JsonElement element, string pointer, List
             ? new DescriptionPlace(value, PointerTo(name), problems)
             : null;
 
-    public IReadOnlyList<(string Name, DescriptionPlace Place)> Members() =>
-        element.ValueKind == JsonValueKind.Object
-            ? [.. element.EnumerateObject().Select(property =>
-                (property.Name, new DescriptionPlace(property.Value, PointerTo(property.Name), problems)))]
-            : [];
+    public IReadOnlyList<(string Name, DescriptionPlace Place)> Members()
+    {
+        if (element.ValueKind == JsonValueKind.Object)
+            return [.. element.EnumerateObject().Select(property =>
+                (property.Name, new DescriptionPlace(property.Value, PointerTo(property.Name), problems)))];
+        if (IsClean)
+            Refuse("An object is needed here.", "Write { … }.");
+        return [];
+    }
 
     public IReadOnlyList<DescriptionPlace> Items(string name, int most = 1000)
     {
@@ -93,14 +97,13 @@ internal sealed class DescriptionPlace(JsonElement element, string pointer, List
         return place.Element.ValueKind == JsonValueKind.True;
     }
 
-    public int? Whole(string name, int least, int most)
+    public int? Whole(string name, int least, int most) => Member(name)?.AsWhole(least, most);
+
+    public int? AsWhole(int least, int most)
     {
-        if (Member(name) is not { } place)
-            return null;
-        if (place.Element.ValueKind == JsonValueKind.Number && place.Element.TryGetInt32(out var number)
-            && number >= least && number <= most)
+        if (element.ValueKind == JsonValueKind.Number && element.TryGetInt32(out var number) && number >= least && number <= most)
             return number;
-        place.Refuse($"A whole number from {least} to {most} is needed here.", "Correct it.");
+        Refuse($"A whole number from {least} to {most} is needed here.", "Correct it.");
         return null;
     }
 
@@ -137,13 +140,17 @@ internal sealed class DescriptionPlace(JsonElement element, string pointer, List
 
     public JsonPointer? At(string name) => Member(name)?.AsPointer();
 
-    public Duration? Span(string name)
+    public Duration? Span(string name, Duration? longest = null)
     {
         if (Member(name) is not { } place)
             return null;
         var text = place.AsText();
         if (IsoDuration.TryParse(text) is { } span && span > Duration.Zero)
+        {
+            if (span > longest)
+                place.Refuse($"\"{text}\" is longer than {longest.Value.TotalDays:0} days.", "Shorten it.");
             return span;
+        }
         if (place.Element.ValueKind == JsonValueKind.String)
             place.Refuse($"\"{text}\" is not a duration.", "Write days, hours, minutes and seconds, for example PT1H or P1DT12H.");
         return null;

@@ -1,3 +1,5 @@
+using FruitWatch.Feeds.Forms;
+
 namespace FruitWatch.Feeds.Describing;
 
 /// <summary>Where a form finds a field: by a JSON pointer, or by the name of a column.</summary>
@@ -11,8 +13,9 @@ internal enum LocatorKind
 internal sealed record FieldLocator(JsonPointer? Pointer, string Column)
 {
     /// <summary>Reads <c>at</c> or <c>column</c>, whichever the form uses, and refuses the other.</summary>
-    public static FieldLocator? From(DescriptionPlace place, LocatorKind kind)
+    public static FieldLocator? From(DescriptionPlace place, FeedForm form)
     {
+        var kind = form.Locators;
         var (wanted, other) = kind == LocatorKind.Pointer ? ("at", "column") : ("column", "at");
         place.Member(other)?.Refuse(
             $"\"{other}\" does not fit this format.", $"Use \"{wanted}\": {(kind == LocatorKind.Pointer ? "JSON is pointed into" : "CSV has columns")}.");
@@ -27,6 +30,8 @@ internal sealed record FieldLocator(JsonPointer? Pointer, string Column)
         var column = member.AsText(200);
         if (column.Length == 0 && member.IsClean)
             member.Refuse("The column's name is empty.", "Write it as in the header.");
+        else if (form.FixedColumns is { } columns && member.IsClean && !columns.Contains(column))
+            member.Refuse($"The format {form.Kind} has no such column.", $"Use one of: {string.Join(", ", columns)}.");
         return new FieldLocator(null, column);
     }
 

@@ -13,6 +13,9 @@ internal sealed class JsonPointer
 
     private JsonPointer(string text, string[] tokens) => (Text, this.tokens) = (text, tokens);
 
+    /// <summary>Points at the whole document.</summary>
+    public static JsonPointer Root { get; } = new("", []);
+
     public string Text { get; }
 
     public static JsonPointer? TryParse(string text)
@@ -46,6 +49,10 @@ internal sealed class JsonPointer
         }
         return here;
     }
+
+    /// <summary>The pointer to what holds this one, and the name in it.</summary>
+    public (JsonPointer Pointer, string Name) Parent() =>
+        tokens.Length == 0 ? (this, "") : (new JsonPointer(Text[..Text.LastIndexOf('/')], tokens[..^1]), tokens[^1]);
 
     /// <summary>The pointer to a sibling whose name has <paramref name="suffix"/> behind it; a member of an ensemble.</summary>
     public JsonPointer WithSuffix(string suffix)

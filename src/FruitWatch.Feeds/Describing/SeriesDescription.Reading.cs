@@ -1,10 +1,16 @@
 using FruitWatch.Feeds.Forms;
+using NodaTime;
 
 namespace FruitWatch.Feeds.Describing;
 
 internal sealed partial record SeriesDescription
 {
     private const int MostSeries = 40;
+
+    private static readonly string[] OfRecords = ["records", "alternatives"];
+
+    // A value over a longer time says nothing about a day. It also bounds the days that one value can touch.
+    public static readonly Duration LongestPeriod = Duration.FromDays(31);
 
     public static IReadOnlyList<SeriesDescription> All(DescriptionPlace place, FeedForm? form, TimeDescription? time)
     {
@@ -21,21 +27,22 @@ internal sealed partial record SeriesDescription
             return new SeriesDescription { Name = name };
         if (name.Length is 0 or > 16 || name[0] is < 'a' or > 'z' || !name.All(char.IsAsciiLetterOrDigit) || name.Any(char.IsAsciiLetterUpper))
             place.Refuse("A series' name has 1 to 16 lower-case letters and digits and begins with a letter.", "Rename it here and under daily.");
-        foreach (var foreign in new[] { "records", "alternatives" })
-            place.Member(foreign)?.Refuse($"{foreign} does not belong to the format {form.Kind}.", "Remove it.");
+        CheckPlace(place, form);
         var unit = ReadUnit(place);
         var series = new SeriesDescription
         {
             Name = name,
-            Locator = FieldLocator.From(place, form.Locators)!,
+            Locator = place.Member("alternatives") is null ? FieldLocator.From(place, form)! : new FieldLocator(null, ""),
+            Records = form.HasRecords ? place.At("records") : null,
+            Alternatives = form.HasRecords ? ReadAlternatives(place) : [],
             Where = [.. place.Items("where", 8).Select(item => ReadWhere(item, form)).OfType<WhereDescription>()],
             RejectIf = [.. place.Items("rejectIf", 8).Select(item => ReadReject(item, form)).OfType<RejectDescription>()],
             Unit = unit,
             UnitDeclaredAt = ReadDeclaredAt(place, form),
             Scale = ReadScale(place),
             Support = place.Word("support", Support.Instant, "instant", "preceding", "following", "interval", "day", "counter"),
-            Period = place.Span("period"),
-            MaxGap = place.Span("maxGap") ?? UsualMaxGap,
+            Period = place.Span("period", LongestPeriod),
+            MaxGap = place.Span("maxGap", LongestPeriod) ?? UsualMaxGap,
             Missing = place.Texts("missing"),
             ZeroTokens = place.Texts("zeroTokens"),
             Plausible = ReadPlausible(place, unit),
@@ -45,6 +52,35 @@ internal sealed partial record SeriesDescription
         if (place.IsClean)
             CheckSupport(place, series, form, time);
         return series;
+    }
+
+    private static void CheckPlace(DescriptionPlace place, FeedForm form)
+    {
+        foreach (var foreign in OfRecords)
+        {
+            if (!form.HasRecords)
+                place.Member(foreign)?.Refuse($"{foreign} does not belong to the format {form.Kind}.", "Remove it.");
+        }
+        if (form is RecordsForm { NeedsRecordsOfSeries: true } && place.Member("records") is null)
+            place.Refuse("records", "This member is missing.", "Say where the series' own list is, for example /properties/maxTemperature/values.");
+        if (place.Member("alternatives") is not null)
+            place.Member("at")?.Refuse("With alternatives, each of them says where the value is.", "Remove at, or alternatives.");
+    }
+
+    private static List<AlternativeDescription> ReadAlternatives(DescriptionPlace place)
+    {
+        var items = place.Items("alternatives", 4);
+        if (place.Member("alternatives") is { IsClean: true } list && items.Count == 0)
+            list.Refuse("No alternative is listed.", "List at least one, or use at.");
+        var all = new List<AlternativeDescription>();
+        foreach (var item in items)
+        {
+            if (item.Object("at!", "period!") && item.At("at") is { } at && item.Span("period", LongestPeriod) is { } period)
+                all.Add(new AlternativeDescription(at, period));
+        }
+        if (all.Select(one => one.Period).Distinct().Count() != all.Count)
+            place.Refuse("alternatives", "Two alternatives have the same period, and nobody can say which is meant.", "Keep one of them.");
+        return all;
     }
 
     private static void CheckSupport(DescriptionPlace place, SeriesDescription series, FeedForm form, TimeDescription time)
@@ -60,11 +96,14 @@ internal sealed partial record SeriesDescription
             case Support.Instant or Support.Day or Support.Counter when series.Period is not null:
                 place.Refuse("period", "Only preceding, following and interval values have a period.", "Remove it.");
                 break;
-            case Support.Interval:
+            case Support.Interval when series.Alternatives.Count == 0 && time.Kind != TimeKind.IsoInterval:
                 place.Refuse(
                     "support",
-                    $"interval belongs to the format intervals, not to {form.Kind}.",
+                    "The start and end of the value are given neither by its time (isoInterval) nor by alternatives.",
                     "Use preceding or following with a period.");
+                break;
+            case not Support.Interval when series.Alternatives.Count > 0 || time.Kind == TimeKind.IsoInterval:
+                place.Refuse("support", "The value holds from one moment to another.", "Write \"interval\".");
                 break;
             case Support.Counter when series.Unit.Quantity != UnitQuantity.Depth:
                 place.Refuse("support", "Only rain comes as a running total.", "Use another support.");
@@ -74,6 +113,8 @@ internal sealed partial record SeriesDescription
         }
         if (place.Member("maxGap") is not null && series.Support is not (Support.Instant or Support.Counter))
             place.Refuse("maxGap", "Only readings of a moment or a counter have gaps.", "Remove it.");
+        if (series.Alternatives.Count > 0 && (time.Kind == TimeKind.IsoInterval || series.Period is not null))
+            place.Refuse("alternatives", "Each alternative has a period of its own, from its record's time on.", "Remove period, or use another kind of time.");
         if (series.Support == Support.Day != (time.Kind == TimeKind.LocalDate))
             place.Refuse(
                 "support",
@@ -148,7 +189,7 @@ internal sealed partial record SeriesDescription
     {
         if (!place.Object("at", "column", "equals!") || place.Member("equals") is not { } value)
             return null;
-        return FieldLocator.From(place, form.Locators) is { } locator ? new WhereDescription(locator, CellText.Of(value.Element)) : null;
+        return FieldLocator.From(place, form) is { } locator ? new WhereDescription(locator, CellText.Of(value.Element)) : null;
     }
 
     private static RejectDescription? ReadReject(DescriptionPlace place, FeedForm form)
@@ -159,7 +200,7 @@ internal sealed partial record SeriesDescription
         var notBlank = place.Flag("notBlank");
         if (notBlank == (marks.Count > 0))
             place.Refuse("Exactly one of notBlank and in says which marks are bad.", "Write \"notBlank\": true, or a list under in.");
-        return FieldLocator.From(place, form.Locators) is { } locator
+        return FieldLocator.From(place, form) is { } locator
             ? new RejectDescription(locator, place.Whole("part", 0, 8), notBlank, marks)
             : null;
     }

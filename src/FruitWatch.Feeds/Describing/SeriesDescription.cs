@@ -24,6 +24,9 @@ internal enum Support
     Counter,
 }
 
+/// <summary>One of the places a record may have a value in, and the length of time from its stamp the value is for.</summary>
+internal sealed record AlternativeDescription(JsonPointer At, Duration Period);
+
 /// <summary>The condition under which a row belongs to a series.</summary>
 internal sealed record WhereDescription(FieldLocator Locator, string? EqualTo);
 
@@ -70,7 +73,18 @@ internal sealed partial record SeriesDescription
 
     public string Name { get; private init; } = "";
 
+    /// <summary>Where its values are; null if it has alternatives.</summary>
     public FieldLocator Locator { get; private init; } = null!;
+
+    /// <summary>The list of records it is read from, where the series has its own.</summary>
+    public JsonPointer? Records { get; private init; }
+
+    /// <summary>Places that hold the value for periods of different length; the longest that fits is taken.</summary>
+    public IReadOnlyList<AlternativeDescription> Alternatives { get; private init; } = [];
+
+    /// <summary>Where its values are in each record: one place, or one for each alternative.</summary>
+    public IReadOnlyList<JsonPointer> Pointers =>
+        Alternatives.Count > 0 ? [.. Alternatives.Select(one => one.At)] : Locator.Pointer is { } pointer ? [pointer] : [];
 
     public IReadOnlyList<WhereDescription> Where { get; private init; } = [];
 

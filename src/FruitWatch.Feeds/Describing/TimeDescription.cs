@@ -45,6 +45,9 @@ internal sealed record TimeDescription
     /// <summary>The zone of the times, or null for the site's.</summary>
     public DateTimeZone? Zone { get; private init; }
 
+    /// <summary>Where a record has a length of time to be added to its time.</summary>
+    public JsonPointer? PlusAt { get; private init; }
+
     /// <summary>Where the answer names the zone.</summary>
     public JsonPointer? ZoneAt { get; private init; }
 
@@ -63,21 +66,30 @@ internal sealed record TimeDescription
             || form is null)
             return null;
         var kind = place.Word("kind", TimeKind.LocalDate, "localDate", "localDateTime", "offsetDateTime", "unixSeconds", "isoInterval");
-        if (kind == TimeKind.IsoInterval)
-            place.Refuse("kind", $"isoInterval belongs to the format intervals, not to {form.Kind}.", "Use another kind of time.");
-        place.Member("plusAt")?.Refuse($"plusAt belongs to the format records, not to {form.Kind}.", "Remove it.");
-        var locator = FieldLocator.From(place, form.Locators);
+        if (kind == TimeKind.IsoInterval && !form.HasIntervals)
+            place.Refuse("kind", $"isoInterval belongs to the formats intervals and records, not to {form.Kind}.", "Use another kind of time.");
+        if (!form.HasRecords)
+            place.Member("plusAt")?.Refuse($"plusAt belongs to the format records, not to {form.Kind}.", "Remove it.");
+        else if (kind is TimeKind.LocalDate or TimeKind.IsoInterval)
+            place.Member("plusAt")?.Refuse("Only a moment can have a length of time added.", "Remove it, or use another kind of time.");
+        var locator = FieldLocator.From(place, form);
         var time = new TimeDescription
         {
             Locator = locator!,
             Kind = kind,
+            PlusAt = place.At("plusAt"),
             DayEnds = ReadDayEnds(place, kind),
             DayEndsUtc = place.Word("dayEndsZone", DayEndsZone.Site, "site", "UTC") == DayEndsZone.Utc,
             DayEndsColumn = place.Text("dayEndsColumn"),
         };
         if (time.DayEndsColumn is not null && form.Locators == LocatorKind.Pointer)
             place.Refuse("dayEndsColumn", "Only CSV has columns.", "Use dayEnds.");
-        return ReadPattern(place, ReadZone(place, form, time));
+        if (time.DayEndsColumn is { } column && form.FixedColumns?.Contains(column) == false)
+            place.Refuse("dayEndsColumn", $"The format {form.Kind} has no such column.", "Use dayEnds.");
+        var whole = ReadPattern(place, ReadZone(place, form, time));
+        if (place.IsClean)
+            form.CheckTime(place, whole);
+        return whole;
     }
 
     /// <summary>Minutes after midnight of "07:00" or "0700", 24:00 included; null for anything else.</summary>
@@ -134,7 +146,16 @@ internal sealed record TimeDescription
         {
             if (time.Kind == TimeKind.LocalDateTime)
                 place.Refuse("pattern", "Local times need a pattern.", "Write it in NodaTime's letters, for example uuuu-MM-dd HH:mm.");
-            return time with { PatternText = time.Kind == TimeKind.LocalDate ? "uuuu-MM-dd" : "uuuu-MM-ddTHH:mm:ss±HH:mm" };
+            return time with
+            {
+                PatternText = time.Kind switch
+                {
+                    TimeKind.LocalDate => "uuuu-MM-dd",
+                    TimeKind.IsoInterval => "start/end, start/duration or duration/end, for example 2026-05-04T12:00:00+00:00/PT6H",
+                    TimeKind.UnixSeconds => "seconds since 1970",
+                    _ => "uuuu-MM-ddTHH:mm:ss±HH:mm",
+                },
+            };
         }
         var text = at.AsText(100);
         if (!at.IsClean)
@@ -151,7 +172,7 @@ internal sealed record TimeDescription
             case TimeKind.OffsetDateTime:
                 return time with { PatternText = text, OffsetPattern = TimePatterns.OffsetDateTime(at, text) };
             default:
-                at.Refuse("Seconds need no pattern.", "Remove it.");
+                at.Refuse("Seconds and intervals need no pattern.", "Remove it.");
                 return time;
         }
     }

@@ -1,3 +1,4 @@
+using System.Text;
 using NodaTime;
 using NodaTime.Text;
 
@@ -11,14 +12,29 @@ internal static class TimePatterns
 {
     private static readonly LocalDateTime Sample = new(2026, 5, 14, 17, 0);
 
+    /// <summary>A date; where the pattern has a time of day as well, that is midnight.</summary>
     public static LocalDatePattern? Date(DescriptionPlace place, string text) =>
-        Checked(place, text, () => LocalDatePattern.CreateWithInvariantCulture(text), Sample.Date);
+        Checked(place, text, () => LocalDatePattern.CreateWithInvariantCulture(AtMidnight(text)), Sample.Date);
 
     public static LocalDateTimePattern? DateTime(DescriptionPlace place, string text) =>
         Checked(place, text, () => LocalDateTimePattern.CreateWithInvariantCulture(text), Sample);
 
     public static OffsetDateTimePattern? OffsetDateTime(DescriptionPlace place, string text) =>
         Checked(place, text, () => OffsetDateTimePattern.CreateWithInvariantCulture(text), Sample.WithOffset(Offset.FromHours(2)));
+
+    /// <summary>Puts zeros in place of the letters of hour, minute and second.</summary>
+    private static string AtMidnight(string text)
+    {
+        var pattern = new StringBuilder(text.Length);
+        var quote = '\0';
+        foreach (var letter in text)
+        {
+            if (letter is '\'' or '"' && (quote == '\0' || quote == letter))
+                quote = quote == '\0' ? letter : '\0';
+            pattern.Append(quote == '\0' && letter is ('H' or 'm' or 's') ? '0' : letter);
+        }
+        return pattern.ToString();
+    }
 
     private static TPattern? Checked<TPattern, TValue>(DescriptionPlace place, string text, Func<TPattern> create, TValue sample)
         where TPattern : class, IPattern<TValue>

@@ -1,5 +1,4 @@
 using FruitWatch.Feeds.Describing;
-using FruitWatch.Feeds.Mapping;
 
 namespace FruitWatch.Feeds.Forms;
 
@@ -14,6 +13,8 @@ internal sealed record CsvForm() : FeedForm("csv", LocatorKind.Column)
     public IReadOnlyList<string> Columns { get; private init; } = [];
 
     public char Decimal { get; private init; } = '.';
+
+    public override char DecimalSign => Decimal;
 
     public string Encoding { get; private init; } = "utf-8";
 
@@ -38,10 +39,8 @@ internal sealed record CsvForm() : FeedForm("csv", LocatorKind.Column)
             SkipLines = place.Whole("skipLines", 0, 100) ?? 0,
             Comment = place.Text("comment", 3),
             AllowRagged = place.Flag("allowRagged"),
-            KeepFromStart = place.Member("keepFrom") is not null,
+            KeepFromStart = ReadKeepFrom(place),
         };
-        if (form.KeepFromStart && place.Text("keepFrom") != "{start}")
-            place.Refuse("keepFrom", "Rows can be left out before {start} only.", "Write \"{start}\", or leave it out.");
         if (form.Comment is { Length: 0 })
             place.Refuse("comment", "The mark of a comment is empty.", "Write for example \"#\", or leave it out.");
         if (place.IsClean && form.Header == (form.Columns.Count > 0))
@@ -54,9 +53,21 @@ internal sealed record CsvForm() : FeedForm("csv", LocatorKind.Column)
         return form;
     }
 
-    public override void Check(DescriptionPlace place, RequestDescription request)
+    public override void Check(DescriptionPlace place, RequestDescription request) => CheckKeepFrom(place, KeepFromStart, request);
+
+    /// <summary>Whether rows before the first day needed are passed over.</summary>
+    public static bool ReadKeepFrom(DescriptionPlace place)
     {
-        if (KeepFromStart && request.Back is null)
+        if (place.Member("keepFrom") is null)
+            return false;
+        if (place.Text("keepFrom") is { } from && from != "{start}")
+            place.Refuse("keepFrom", "Rows can be left out before {start} only.", "Write \"{start}\", or leave it out.");
+        return true;
+    }
+
+    public static void CheckKeepFrom(DescriptionPlace place, bool keepFromStart, RequestDescription request)
+    {
+        if (keepFromStart && request.Back is null)
             place.Refuse(
                 "keepFrom",
                 "Nothing says how many days back {start} is.",
@@ -66,21 +77,7 @@ internal sealed record CsvForm() : FeedForm("csv", LocatorKind.Column)
     public override FeedTable Cut(FeedInput input)
     {
         using var rows = new CsvRows(this, input.Body);
-        var description = input.Description;
-        var time = rows.Column(description.Time.Locator.Column, "The time");
-        var dayEnds = description.Time.DayEndsColumn is { } name ? rows.Column(name, "The end of the day") : -1;
-        var series = description.Series.SelectMany(one => CsvSeries.Of(one, rows)).ToList();
-        var dates = new StampReader(description.Time, input.Site.Zone);
-        while (rows.Next())
-        {
-            var when = rows.Field(time);
-            // Only to spare the memory of decades nobody asked for; a date that cannot be read is refused later, with its place.
-            if (KeepFromStart && dates.DateOf(when) < input.KeepFrom)
-                continue;
-            foreach (var one in series)
-                one.Take(rows, when, dayEnds < 0 ? null : rows.Field(dayEnds));
-        }
-        return new FeedTable(null, [.. series.Select(one => one.Cells(description.Time.Locator.Column))]);
+        return rows.Cut(input, KeepFromStart);
     }
 
     private static string OneOf(DescriptionPlace place, string member, params string[] allowed)

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using CsvHelper;
 using FruitWatch.Feeds.Describing;
@@ -5,7 +6,7 @@ using FruitWatch.Feeds.Describing;
 namespace FruitWatch.Feeds.Forms;
 
 /// <summary>The rows of a CSV body, read strictly: every row as wide as the header, every name once.</summary>
-internal sealed class CsvRows : IDisposable
+internal sealed class CsvRows : TableRows
 {
     private readonly CsvForm form;
     private readonly CsvReader reader;
@@ -32,23 +33,15 @@ internal sealed class CsvRows : IDisposable
     }
 
     /// <summary>The line of the current row, from 1.</summary>
-    public int Line => form.SkipLines + (int)reader.LineNumber;
+    public override int Row => Line;
 
-    public bool Has(string name) => names.Contains(name);
+    protected override IReadOnlyList<string> Names => names;
 
-    /// <summary>The place of a column in each row.</summary>
-    /// <exception cref="FeedException">There is no such column.</exception>
-    public int Column(string name, string what)
-    {
-        var at = names.IndexOf(name);
-        return at >= 0 ? at : throw new FeedException(
-            FeedCodes.Missing,
-            $"{what} should be in the column \"{name}\", which is not among: {FailureDescription.Quoted(string.Join(", ", names))}.",
-            namesPlace,
-            "Correct the column's name or the delimiter in the description, or add a header to the file.");
-    }
+    protected override string NamesPlace => namesPlace;
 
-    public bool Next()
+    private int Line => form.SkipLines + (int)reader.LineNumber;
+
+    public override bool Next()
     {
         if (!ReadRow())
             return false;
@@ -62,9 +55,17 @@ internal sealed class CsvRows : IDisposable
     }
 
     /// <summary>A field of the current row; blank where a ragged row ends early.</summary>
-    public string Field(int column) => column < reader.FieldCount ? reader.GetString(column) : "";
+    public override string Field(int column) => column < reader.FieldCount ? reader.GetString(column) : "";
 
-    public void Dispose() => reader.Dispose();
+    public override bool Is(int column, ReadOnlySpan<byte> text)
+    {
+        ReadOnlySpan<byte> field = column < reader.FieldCount ? reader.GetSpan(column) : [];
+        return field[Ascii.Trim(field)].SequenceEqual(text);
+    }
+
+    public override string PlaceOf(int row, string column) => string.Create(CultureInfo.InvariantCulture, $"line {row}, column {column}");
+
+    public override void Dispose() => reader.Dispose();
 
     private bool ReadRow()
     {

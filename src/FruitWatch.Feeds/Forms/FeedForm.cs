@@ -15,7 +15,10 @@ internal abstract record FeedForm(string Kind, LocatorKind Locators)
     private static readonly Dictionary<string, Func<DescriptionPlace, FeedForm>> Kinds = new()
     {
         ["columns"] = ColumnsForm.Read,
+        ["records"] = RecordsForm.Read,
+        ["intervals"] = RecordsForm.ReadIntervals,
         ["csv"] = CsvForm.Read,
+        ["dly"] = DlyForm.Read,
     };
 
     public static FeedForm? From(DescriptionPlace? place)
@@ -28,14 +31,29 @@ internal abstract record FeedForm(string Kind, LocatorKind Locators)
         }
         if (Kinds.TryGetValue(kind, out var read))
             return read(place);
-        place.Refuse("kind", kind is "records" or "intervals" or "dly"
-            ? $"Answers of the format {kind} are not read by this version."
-            : $"There is no format \"{FailureDescription.Quoted(kind)}\".", $"Use one of: {string.Join(", ", Kinds.Keys)}.");
+        place.Refuse("kind", $"There is no format \"{FailureDescription.Quoted(kind)}\".", $"Use one of: {string.Join(", ", Kinds.Keys)}.");
         return null;
     }
 
-    /// <summary>Checks what the form needs from the rest of the description.</summary>
+    /// <summary>A series may have a list of records of its own.</summary>
+    public virtual bool HasRecords => false;
+
+    /// <summary>Times may be stretches with a start and an end.</summary>
+    public virtual bool HasIntervals => false;
+
+    /// <summary>The names of the columns, where the form itself fixes them.</summary>
+    public virtual IReadOnlyList<string>? FixedColumns => null;
+
+    /// <summary>The sign between whole and tenths in its numbers.</summary>
+    public virtual char DecimalSign => '.';
+
+    /// <summary>Checks what the form needs from the request.</summary>
     public virtual void Check(DescriptionPlace place, RequestDescription request)
+    {
+    }
+
+    /// <summary>Checks what the form needs from the times.</summary>
+    public virtual void CheckTime(DescriptionPlace place, TimeDescription time)
     {
     }
 
@@ -77,4 +95,14 @@ internal sealed record SeriesCells(
 /// <param name="Flagged">The feed's own marks call the value bad.</param>
 /// <param name="DayEnds">When the day of the value ended, where the row says so.</param>
 /// <param name="Row">The element or line it came from, for messages.</param>
-internal readonly record struct FeedCell(string? Time, string? Text, bool Flagged, string? DayEnds, int Row);
+internal readonly record struct FeedCell(string? Time, string? Text, bool Flagged, string? DayEnds, int Row)
+{
+    /// <summary>What is to be added to the time, as written.</summary>
+    public string? Plus { get; init; }
+
+    /// <summary>The texts of the series' alternatives, in their order.</summary>
+    public IReadOnlyList<string?>? Choices { get; init; }
+
+    /// <summary>Which of the alternatives was taken.</summary>
+    public int Choice { get; init; }
+}

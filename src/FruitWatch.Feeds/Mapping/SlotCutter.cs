@@ -23,13 +23,21 @@ internal sealed class SlotCutter(
     public IReadOnlyList<Slot> Cut(SeriesCells cells, IReadOnlyList<Stamp> stamps, ValueReader values)
     {
         var readings = new List<Reading>(stamps.Count);
+        var alternatives = cells.Series.Alternatives.Count > 0 ? new AlternativeChooser(cells.Series.Alternatives, stamps) : null;
         for (var i = 0; i < stamps.Count; i++)
         {
             var cell = cells.Cells[i];
             if (IsBeyond(cells, cell, stamps[i]))
                 continue;
-            var (start, end) = Stretch(cells, cell, stamps[i]);
-            readings.Add(new Reading(start, end, values.Read(cell), cell));
+            Duration? period = null;
+            if (alternatives is not null && !alternatives.Choose(ref cell, stamps[i].At, out period))
+                continue;
+            var (start, end) = Stretch(cells, cell, stamps[i], period);
+            var value = values.Read(cell, out var rejected);
+            // A reading thrown out is as if it had not come: the one before holds on, at most as long as maxGap says. A hole in
+            // the list, where the feed itself says that it has nothing, ends it.
+            if (!rejected || cells.Series.Support != Support.Instant)
+                readings.Add(new Reading(start, end, value, cell));
         }
         var settled = Settle(cells, readings);
         return cells.Series.Support switch
@@ -55,11 +63,13 @@ internal sealed class SlotCutter(
         return true;
     }
 
-    private (Instant Start, Instant End) Stretch(SeriesCells cells, FeedCell cell, Stamp stamp)
+    private (Instant Start, Instant End) Stretch(SeriesCells cells, FeedCell cell, Stamp stamp, Duration? chosen)
     {
         if (stamp.Date is { } date)
             return dateDays.Window(date, DayEnds(cells, cell));
-        var period = cells.Series.Period ?? Duration.Zero;
+        if (stamp.End is { } end)
+            return (stamp.At, end);
+        var period = chosen ?? cells.Series.Period ?? Duration.Zero;
         return cells.Series.Support == Support.Preceding ? (stamp.At - period, stamp.At) : (stamp.At, stamp.At + period);
     }
 

@@ -6,8 +6,8 @@ using NodaTime.Text;
 
 namespace FruitWatch.Feeds.Mapping;
 
-/// <summary>The time of a cell: a date, or an instant.</summary>
-internal readonly record struct Stamp(LocalDate? Date, Instant At);
+/// <summary>The time of a cell: a date, an instant, or a stretch from one instant to another.</summary>
+internal readonly record struct Stamp(LocalDate? Date, Instant At, Instant? End = null);
 
 /// <summary>Turns the text of times into stamps, exactly as the description says and never by guessing.</summary>
 internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
@@ -18,9 +18,7 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
     private static readonly LocalDateTimePattern Bare = LocalDateTimePattern.ExtendedIso;
     private static readonly LocalDateTimePattern BareMinutes = LocalDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm");
 
-    private OffsetDateTimePattern Offsets => time.OffsetPattern ?? OffsetDateTimePattern.ExtendedIso;
-
-    private string Described => time.Kind == TimeKind.UnixSeconds ? "seconds since 1970" : time.PatternText;
+    private readonly OffsetDateTimePattern offsets = time.OffsetPattern ?? OffsetDateTimePattern.ExtendedIso;
 
     /// <summary>The date a time begins with, or null where it cannot be read.</summary>
     public LocalDate? DateOf(string text)
@@ -30,9 +28,11 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
             case TimeKind.LocalDate or TimeKind.LocalDateTime:
                 return Local(text.Trim())?.Date;
             case TimeKind.OffsetDateTime:
-                return Offsets.Parse(text.Trim()) is { Success: true, Value: var at } ? at.Date : null;
-            default:
+                return offsets.Parse(text.Trim()) is { Success: true, Value: var at } ? at.Date : null;
+            case TimeKind.UnixSeconds:
                 return Seconds(text.Trim())?.InUtc().Date;
+            default:
+                return null;
         }
     }
 
@@ -45,25 +45,37 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
         foreach (var cell in cells.Cells)
         {
             Instant? before = stamps.Count > 0 ? stamps[^1].At : null;
-            stamps.Add(One((cell.Time ?? "").Trim(), () => cells.TimePlace(cell), before, newestFirst));
+            var stamp = One(cells, cell, before, newestFirst);
+            stamps.Add(time.PlusAt is null ? stamp : stamp with { At = stamp.At + Plus(cells, cell) });
         }
         return stamps;
     }
 
-    private Stamp One(string text, Func<string> place, Instant? before, bool newestFirst)
+    private Stamp One(SeriesCells cells, FeedCell cell, Instant? before, bool newestFirst)
     {
+        if (cell.Time is null)
+            throw new FeedException(
+                FeedCodes.TimeUnparseable,
+                "There is a value without a time.",
+                cells.TimePlace(cell),
+                "Correct time in the description; if the feed leaves times out, use another one.");
+        var text = cell.Time.Trim();
         switch (time.Kind)
         {
             case TimeKind.LocalDate:
-                var date = (Local(text) ?? throw Unparseable(text, place(), "")).Date;
-                return InRange(date.Year) ? new Stamp(date, default) : throw Unparseable(text, place(), "");
+                return Local(text) is { } date && InRange(date.Year)
+                    ? new Stamp(date.Date, default)
+                    : throw Unparseable(text, cells.TimePlace(cell));
             case TimeKind.LocalDateTime:
-                var local = Local(text) ?? throw Unparseable(text, place(), "");
-                return InRange(local.Year) ? new Stamp(null, InZone(local, place, before, newestFirst)) : throw Unparseable(text, place(), "");
+                return Local(text) is { } local && InRange(local.Year)
+                    ? new Stamp(null, InZone(local, cells, cell, before, newestFirst))
+                    : throw Unparseable(text, cells.TimePlace(cell));
             case TimeKind.OffsetDateTime:
-                return new Stamp(null, WithOffset(text, place));
+                return WithOffset(text) is { } at ? new Stamp(null, at) : throw NoOffset(text, text, cells.TimePlace(cell));
+            case TimeKind.UnixSeconds:
+                return new Stamp(null, Seconds(text) ?? throw Unparseable(text, cells.TimePlace(cell), MillisecondsHint(text)));
             default:
-                return new Stamp(null, Seconds(text) ?? throw Unparseable(text, place(), MillisecondsHint(text)));
+                return Interval(text, cells, cell);
         }
     }
 
@@ -74,7 +86,7 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
         return time.DatePattern.Parse(text) is { Success: true, Value: var date } ? date.AtMidnight() : null;
     }
 
-    private Instant InZone(LocalDateTime local, Func<string> place, Instant? before, bool newestFirst)
+    private Instant InZone(LocalDateTime local, SeriesCells cells, FeedCell cell, Instant? before, bool newestFirst)
     {
         var mapping = zone.MapLocal(local);
         if (mapping.Count == 1)
@@ -83,7 +95,7 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
             throw new FeedException(
                 FeedCodes.TimeUnparseable,
                 $"{Bare.Format(local)} does not exist in {zone.Id}: the clocks go forward over it.",
-                place(),
+                cells.TimePlace(cell),
                 "If the station keeps one clock all year, say so with \"zone\": \"UTC\" or for example \"Etc/GMT-1\".");
         // The hour that comes twice: the order of the rows tells which of the two is meant.
         var (earlier, later) = (mapping.First().ToInstant(), mapping.Last().ToInstant());
@@ -92,17 +104,47 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
         return before is null || earlier > before ? earlier : later;
     }
 
-    private Instant WithOffset(string text, Func<string> place)
+    private Instant? WithOffset(string text) =>
+        offsets.Parse(text) is { Success: true, Value: var at } && InRange(at.Year) ? at.ToInstant() : null;
+
+    /// <summary>start/end, start/duration or duration/end (ISO 8601 section 5.5); the start is part of it, the end is not.</summary>
+    private Stamp Interval(string text, SeriesCells cells, FeedCell cell)
     {
-        if (Offsets.Parse(text) is { Success: true, Value: var at } && InRange(at.Year))
-            return at.ToInstant();
-        if (Bare.Parse(text).Success || BareMinutes.Parse(text).Success)
-            throw new FeedException(
-                FeedCodes.TimeNoZone,
-                $"\"{FailureDescription.Quoted(text)}\" has no offset from UTC.",
-                place(),
-                "Ask the feed for times with an offset, or describe them as localDateTime with a zone.");
-        throw Unparseable(text, place(), "");
+        var place = cells.TimePlace(cell);
+        var slash = text.IndexOf('/', StringComparison.Ordinal);
+        if (slash < 0)
+            throw Unparseable(text, place);
+        var (first, second) = (text[..slash], text[(slash + 1)..]);
+        Instant start;
+        Instant end;
+        if (first.StartsWith('P'))
+        {
+            end = WithOffset(second) ?? throw NoOffset(second, text, place);
+            start = end - Span(first, text, place);
+        }
+        else
+        {
+            start = WithOffset(first) ?? throw NoOffset(first, text, place);
+            end = second.StartsWith('P') ? start + Span(second, text, place) : WithOffset(second) ?? throw NoOffset(second, text, place);
+        }
+        if (end <= start)
+            throw Unparseable(text, place, " It is empty or runs backwards.");
+        return end - start <= SeriesDescription.LongestPeriod
+            ? new Stamp(null, start, end)
+            : throw Unparseable(text, place, $" It is longer than {SeriesDescription.LongestPeriod.TotalDays:0} days and says nothing about a day.");
+    }
+
+    private Duration Span(string text, string whole, string place) =>
+        IsoDuration.TryParse(text) ?? throw Unparseable(whole, place, " A length is in days, hours, minutes and seconds; months and years have none.");
+
+    private static Duration Plus(SeriesCells cells, FeedCell cell)
+    {
+        var text = cell.Plus?.Trim() ?? "";
+        return IsoDuration.TryParse(text) is { } span && span <= SeriesDescription.LongestPeriod ? span : throw new FeedException(
+            FeedCodes.TimeUnparseable,
+            $"\"{FailureDescription.Quoted(text)}\", which should be added to the time, is not a length of time of at most {SeriesDescription.LongestPeriod.TotalDays:0} days.",
+            cells.TimePlace(cell),
+            "Correct time.plusAt in the description, or leave it out.");
     }
 
     private static Instant? Seconds(string text)
@@ -120,9 +162,18 @@ internal sealed class StampReader(TimeDescription time, DateTimeZone zone)
         && Local((cells.Cells[^1].Time ?? "").Trim()) is { } last
         && first > last;
 
-    private FeedException Unparseable(string text, string place, string hint) => new(
+    private FeedException NoOffset(string text, string whole, string place) =>
+        Bare.Parse(text).Success || BareMinutes.Parse(text).Success
+            ? new FeedException(
+                FeedCodes.TimeNoZone,
+                $"\"{FailureDescription.Quoted(whole)}\" has no offset from UTC.",
+                place,
+                "Ask the feed for times with an offset, or describe them as localDateTime with a zone.")
+            : Unparseable(whole, place);
+
+    private FeedException Unparseable(string text, string place, string hint = "") => new(
         FeedCodes.TimeUnparseable,
-        $"\"{FailureDescription.Quoted(text)}\" is not a time as described ({Described}).{hint}",
+        $"\"{FailureDescription.Quoted(text)}\" is not a time as described ({time.PatternText}).{hint}",
         place,
         "Correct time.pattern in the description, or the file; day and month are never guessed.");
 

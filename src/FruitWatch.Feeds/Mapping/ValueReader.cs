@@ -14,14 +14,22 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
 
     private readonly SeriesDescription series = cells.Series;
 
+    // "-9999" in the description also means -9999.0 in the answer.
+    private readonly HashSet<double> missingNumbers =
+        [.. cells.Series.Missing.Select(token => Number(token, decimalSign)).OfType<double>()];
+
     /// <summary>The value in °C, mm or %, or null where it is unknown.</summary>
-    public double? Read(FeedCell cell)
+    /// <param name="cell">The text.</param>
+    /// <param name="rejected">Whether the feed's own marks throw the reading out.</param>
+    public double? Read(FeedCell cell, out bool rejected)
     {
         var text = (cell.Text ?? "").Trim();
-        if (text.Length == 0 || AlwaysMissing.Contains(text) || series.Missing.Any(token => IsSame(token, text)))
+        rejected = false;
+        if (text.Length == 0 || IsMissing(text))
             return null;
         if (cell.Flagged)
         {
+            rejected = true;
             Note(FeedCodes.ValueFlagged, $"\"{FailureDescription.Quoted(text)}\" is marked as bad by the feed; left unknown.", cell);
             return null;
         }
@@ -30,7 +38,7 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
             tally.Number();
             return 0;
         }
-        if (Number(text) is not { } number)
+        if (Number(text, decimalSign) is not { } number)
         {
             tally.Unreadable(cells.ValuePlace(cell), CommaHint(text));
             Note(FeedCodes.ValueNotNumber, $"\"{FailureDescription.Quoted(text)}\" is not a number; left unknown.{CommaHint(text)}", cell);
@@ -67,7 +75,19 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
         return null;
     }
 
-    private double? Number(string text)
+    private bool IsMissing(string text)
+    {
+        if (!char.IsAsciiDigit(text[^1]) && AlwaysMissing.Contains(text))
+            return true;
+        foreach (var token in series.Missing)
+        {
+            if (string.Equals(token, text, StringComparison.OrdinalIgnoreCase))
+                return true;
+        }
+        return missingNumbers.Count > 0 && Number(text, decimalSign) is { } number && missingNumbers.Contains(number);
+    }
+
+    private static double? Number(string text, char decimalSign)
     {
         if (decimalSign == ',')
         {
@@ -79,10 +99,6 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
         const NumberStyles Plain = NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent;
         return double.TryParse(text, Plain, CultureInfo.InvariantCulture, out var number) && double.IsFinite(number) ? number : null;
     }
-
-    // "-9999" in the description also means -9999.0 in the answer.
-    private bool IsSame(string token, string text) =>
-        string.Equals(token, text, StringComparison.OrdinalIgnoreCase) || (Number(token) is { } number && number == Number(text));
 
     private void Note(string code, string sentence, FeedCell cell) => notes.Add(code, cells.About, sentence, cells.ValuePlace(cell));
 

@@ -8,7 +8,8 @@ public sealed class FeedDescriptionTests
 
     [Fact]
     public void The_presets_come_with_the_program() => Assert.Equal(
-        ["ghcn-access-csv", "ghcn-by-station-csv", "open-meteo-archive", "open-meteo-daily", "open-meteo-ensemble", "open-meteo-hourly", "station-counter-csv", "station-daily-csv"],
+        ["brightsky-hourly", "eccc-climate-daily", "frost-daily", "ghcn-access-csv", "ghcn-by-station-csv", "ghcn-dly", "met-norway-compact",
+         "met-norway-complete", "nws-gridpoint", "nws-observations", "open-meteo-archive", "open-meteo-daily", "open-meteo-ensemble", "open-meteo-hourly", "station-counter-csv", "station-daily-csv"],
         FeedPresets.All.Select(preset => preset.Id));
 
     [Theory]
@@ -74,7 +75,8 @@ public sealed class FeedDescriptionTests
     [InlineData("refresh/every", "\"P1M\"", "/refresh/every")]
     [InlineData("refresh/every", "\"PT1M\"", "/refresh/every")]
     [InlineData("failure/flagAt", "\"error\"", "/failure/flagAt")]
-    [InlineData("format/kind", "\"intervals\"", "/format/kind")]
+    [InlineData("format/kind", "\"intervals\"", "/series/tmax/records")]
+    [InlineData("format/kind", "\"records\"", "/format/records")]
     [InlineData("format/kind", "\"xml\"", "/format/kind")]
     [InlineData("time/column", "\"date\"", "/time/column")]
     [InlineData("time/pattern", "\"dd/MM\"", "/time/pattern")]
