@@ -46,7 +46,7 @@ internal static class DescriptionText
     {
         var request = (Parse(json) as JsonObject)?["request"] as JsonObject;
         var steps = (request?["steps"] as JsonArray)?.OfType<JsonObject>().Select(step => step["url"]) ?? [];
-        return steps.Prepend(request?["url"]).Select(Text).OfType<string>().Select(HostOf).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        return steps.Append(request?["url"]).Append(request?["mustStayOnHost"]).Select(Text).OfType<string>().Select(HostOf).ToHashSet(StringComparer.OrdinalIgnoreCase);
     }
 
     /// <summary>Most bytes of an answer that a description takes; 0 where it does not say.</summary>

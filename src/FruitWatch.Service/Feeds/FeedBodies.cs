@@ -1,6 +1,5 @@
 using System.ComponentModel;
 using System.Text.Json;
-using System.Text.Json.Serialization;
 using FruitWatch.Feeds;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Web;

@@ -2,7 +2,6 @@ using System.ComponentModel;
 using System.Text.Json;
 using FruitWatch.Feeds;
 using FruitWatch.Service.Web;
-using Microsoft.AspNetCore.Http.HttpResults;
 
 namespace FruitWatch.Service.Feeds;
 

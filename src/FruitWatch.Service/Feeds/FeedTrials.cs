@@ -107,9 +107,9 @@ internal sealed class FeedTrials(
         FetchedFeed fetched;
         try
         {
-            var today = reader.DayOf(clock.GetCurrentInstant(), site);
+            var today = TrialReader.DayOf(clock.GetCurrentInstant(), site);
             fetched = await client.FetchAsync(
-                description, reader.PlaceOf(draft, site), reader.RequestOf(draft, today) with { Key = keys.Open(draft.SealedKey), UploadPath = path }, stop);
+                description, TrialReader.PlaceOf(draft, site), TrialReader.RequestOf(draft, today) with { Key = keys.Open(draft.SealedKey), UploadPath = path }, stop);
         }
         catch (FeedException refusal)
         {
@@ -132,7 +132,7 @@ internal sealed class FeedTrials(
             try
             {
                 var kept = await client.FetchAsync(
-                    description, reader.PlaceOf(draft, site), new FeedRequest(reader.DayOf(clock.GetCurrentInstant(), site)) { UploadPath = file }, stop);
+                    description, TrialReader.PlaceOf(draft, site), new FeedRequest(TrialReader.DayOf(clock.GetCurrentInstant(), site)) { UploadPath = file }, stop);
                 (draft.Body, draft.Asked, draft.MediaType, draft.FetchedAt) = (FeedAnswers.Pack(kept.Body), kept.Url, kept.MediaType, kept.FetchedAt);
             }
             catch (FeedException)

@@ -16,13 +16,13 @@ internal sealed class TrialReader(FeedClient client, FeedKeys keys, ServiceOptio
 
     private const int MostRaw = 100;
 
-    public FeedSite PlaceOf(FeedDraft draft, Site site) =>
+    public static FeedSite PlaceOf(FeedDraft draft, Site site) =>
         new(site.Latitude, site.Longitude, site.Elevation, DateTimeZoneProviders.Tzdb[site.ZoneId]) { Station = draft.Station ?? site.Station };
 
-    public LocalDate DayOf(Instant moment, Site site) => moment.InZone(DateTimeZoneProviders.Tzdb[site.ZoneId]).Date;
+    public static LocalDate DayOf(Instant moment, Site site) => moment.InZone(DateTimeZoneProviders.Tzdb[site.ZoneId]).Date;
 
     /// <summary>A forecast is asked for its usual range, a history for a month and not for its decades.</summary>
-    public FeedRequest RequestOf(FeedDraft draft, LocalDate today) => new(today) { Start = Start(draft, today) };
+    public static FeedRequest RequestOf(FeedDraft draft, LocalDate today) => new(today) { Start = Start(draft, today) };
 
     /// <summary>What a description would ask for at the draft's place and day, without the key; null where something is missing for that.</summary>
     public FeedAddressed? AddressOf(FeedDraft draft, Site site, string json)
@@ -82,7 +82,7 @@ internal sealed class TrialReader(FeedClient client, FeedKeys keys, ServiceOptio
         return changed is null || AddressOf(draft, site, changed.Description)?.Url != now;
     }
 
-    private static IReadOnlyList<TrialWarning> Warnings(byte[] body, Site site)
+    private static List<TrialWarning> Warnings(byte[] body, Site site)
     {
         if (AnswerPlace.Of(body) is not { } place)
             return [];
