@@ -56,7 +56,7 @@ internal sealed class FeedShelf(FruitWatchStore store, FeedTrials trials, Servic
     {
         if (draft.FeedId is not null)
             throw new FeedRefusedException(FeedRefusal.OtherFeed);
-        var seen = Checked(draft, site, null, unitsConfirmed);
+        var seen = await CheckedAsync(draft, site, unitsConfirmed, stop);
         await using var whole = await store.Database.BeginTransactionAsync(stop);
         var feed = new Feed
         {
@@ -68,7 +68,7 @@ internal sealed class FeedShelf(FruitWatchStore store, FeedTrials trials, Servic
         };
         store.Feeds.Add(feed);
         await store.SaveChangesAsync(stop);
-        await UseAsync(feed, draft, slots, seen.Questions.Count > 0, stop);
+        await UseAsync(feed, draft, slots, seen.Question is not null, stop);
         await KeepFileAsync(feed, draft, seen.Description, stop);
         await whole.CommitAsync(stop);
         return feed;
@@ -81,11 +81,11 @@ internal sealed class FeedShelf(FruitWatchStore store, FeedTrials trials, Servic
     {
         if (draft.FeedId != feed.Id)
             throw new FeedRefusedException(FeedRefusal.OtherFeed);
-        var seen = Checked(draft, site, feed, unitsConfirmed);
+        var seen = await CheckedAsync(draft, site, unitsConfirmed, stop);
         await using var whole = await store.Database.BeginTransactionAsync(stop);
         (feed.Title, feed.Description, feed.SealedKey) = (draft.Title, draft.Description, draft.SealedKey);
         await store.SaveChangesAsync(stop);
-        await UseAsync(feed, draft, slots, seen.Questions.Count > 0, stop);
+        await UseAsync(feed, draft, slots, seen.Question is not null, stop);
         await KeepFileAsync(feed, draft, seen.Description, stop);
         await whole.CommitAsync(stop);
     }
@@ -105,17 +105,17 @@ internal sealed class FeedShelf(FruitWatchStore store, FeedTrials trials, Servic
         await store.SaveChangesAsync(stop);
     }
 
-    private TrialSeen Checked(FeedDraft draft, Site site, Feed? changed, bool unitsConfirmed)
+    private async Task<TrialSeen> CheckedAsync(FeedDraft draft, Site site, bool unitsConfirmed, CancellationToken stop)
     {
         if (draft.MadeAt < clock.GetCurrentInstant() - FeedTrials.Lifetime)
             throw new FeedRefusedException(FeedRefusal.TooOld);
         // Looked at again, and not only at what was noted of it: what is saved is what a look gives.
-        var seen = trials.Look(draft, site, changed);
+        var seen = await trials.LookAsync(draft, site, stop);
         if (!draft.Good || !seen.Good)
             throw new FeedRefusedException(FeedRefusal.NotSeenGood);
         if (seen.NeedsKey)
             throw new FeedRefusedException(FeedRefusal.NoKey);
-        if (seen.Questions.Count > 0 && !unitsConfirmed)
+        if (seen.Question is not null && !unitsConfirmed)
             throw new FeedRefusedException(FeedRefusal.UnitsAsked);
         return seen;
     }

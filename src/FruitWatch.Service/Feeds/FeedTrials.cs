@@ -13,7 +13,7 @@ namespace FruitWatch.Service.Feeds;
 /// again without asking the feed.
 /// </summary>
 internal sealed class FeedTrials(
-    FruitWatchStore store, FeedClient client, FeedKeys keys, TrialPace pace, TrialReader reader, ServiceOptions options, IClock clock)
+    FruitWatchStore store, FeedClient client, FeedKeys keys, HostMemory hosts, TrialPace pace, TrialReader reader, ServiceOptions options, IClock clock)
 {
     /// <summary>Older drafts are neither shown nor saved: the weather they were tried on has passed.</summary>
     public static readonly Duration Lifetime = Duration.FromDays(1);
@@ -99,7 +99,18 @@ internal sealed class FeedTrials(
     }
 
     /// <summary>What the draft's description makes of the answer that is kept.</summary>
-    public TrialSeen Look(FeedDraft draft, Site site, Feed? changed = null) => reader.Read(draft, site, Parse(draft.Description), changed);
+    public async Task<TrialSeen> LookAsync(FeedDraft draft, Site site, CancellationToken stop) =>
+        await reader.ReadAsync(store, draft, site, Parse(draft.Description), await ChangedAsync(draft, stop), stop);
+
+    /// <summary>What a feed's own description makes of the last answer that is kept of it. Nothing is asked and no draft is made.</summary>
+    public async Task<TrialSeen> LookAsync(Feed feed, Site site, CancellationToken stop)
+    {
+        var description = Parse(feed.Description);
+        var draft = Draft(site, description, new TrialChange(feed.Title));
+        (draft.FeedId, draft.SealedKey) = (feed.Id, feed.SealedKey);
+        await TakeKeptAsync(draft, site, feed, stop);
+        return await reader.ReadAsync(store, draft, site, description, feed, stop);
+    }
 
     private async Task<TrialSeen> TakeAsync(FeedDraft draft, Site site, string? path, CancellationToken stop)
     {
@@ -107,15 +118,18 @@ internal sealed class FeedTrials(
         FetchedFeed fetched;
         try
         {
+            await hosts.RecallAsync(store, stop);
             var today = TrialReader.DayOf(clock.GetCurrentInstant(), site);
             fetched = await client.FetchAsync(
                 description, TrialReader.PlaceOf(draft, site), TrialReader.RequestOf(draft, today) with { Key = keys.Open(draft.SealedKey), UploadPath = path }, stop);
         }
         catch (FeedException refusal)
         {
+            await hosts.KeepAsync(store, stop);
             return new TrialSeen(draft, site, description) { Refusal = TrialRefusal.Of(refusal), JustAsked = true };
         }
 
+        await hosts.KeepAsync(store, stop);
         if (FeedAnswers.Pack(fetched.Body) is not { } packed)
             return new TrialSeen(draft, site, description) { Refusal = TrialRefusal.TooLong(fetched.Url), JustAsked = true };
         (draft.Body, draft.Asked, draft.MediaType, draft.FetchedAt) = (packed, fetched.Url, fetched.MediaType, fetched.FetchedAt);
@@ -162,13 +176,15 @@ internal sealed class FeedTrials(
 
     private async Task<TrialSeen> SaveAsync(FeedDraft draft, Site site, CancellationToken stop)
     {
-        var changed = draft.FeedId is { } id ? await store.Feeds.AsNoTracking().SingleOrDefaultAsync(feed => feed.Id == id, stop) : null;
         draft.MadeAt = clock.GetCurrentInstant();
-        var seen = Look(draft, site, changed);
+        var seen = await LookAsync(draft, site, stop);
         draft.Good = seen.Good;
         await store.SaveChangesAsync(stop);
         return seen;
     }
+
+    private async Task<Feed?> ChangedAsync(FeedDraft draft, CancellationToken stop) =>
+        draft.FeedId is { } id ? await store.Feeds.AsNoTracking().SingleOrDefaultAsync(feed => feed.Id == id, stop) : null;
 
     private string? Seal(string? key) => string.IsNullOrWhiteSpace(key) ? null : keys.Seal(key.Trim());
 

@@ -52,7 +52,7 @@ internal static class FeedTrialsApi
         try
         {
             // What is there of a feed that is changed is looked at first, and asked for again only when somebody says so.
-            var seen = draft.Body is null && !description!.IsUpload ? await trials.FetchAsync(draft, site, stop) : trials.Look(draft, site, changed);
+            var seen = draft.Body is null && !description!.IsUpload ? await trials.FetchAsync(draft, site, stop) : await trials.LookAsync(draft, site, stop);
             return TypedResults.Created(FormattableString.Invariant($"{ApiProblems.Root}/feed-trials/{draft.Id}"), TrialBody.Of(seen));
         }
         catch (TrialTooOftenException often)
@@ -62,9 +62,9 @@ internal static class FeedTrialsApi
     }
 
     private static async Task<Results<Ok<TrialBody>, ProblemHttpResult>> GetAsync(
-        [Description("Key of the trial.")] Guid id, FeedTrials trials, FruitWatchStore store, HttpContext context) =>
+        [Description("Key of the trial.")] Guid id, FeedTrials trials, HttpContext context) =>
         await trials.FindAsync(id, context.RequestAborted) is { } found
-            ? TypedResults.Ok(TrialBody.Of(trials.Look(found.Draft, found.Site, await ChangedAsync(found.Draft, store, context.RequestAborted))))
+            ? TypedResults.Ok(TrialBody.Of(await trials.LookAsync(found.Draft, found.Site, context.RequestAborted)))
             : Gone(id);
 
     private static async Task<Results<Ok<TrialBody>, ProblemHttpResult>> ChangeAsync(
@@ -126,9 +126,6 @@ internal static class FeedTrialsApi
                 .ToDictionary(place => place.Key, place => place.Select(problem => $"{problem.What} {problem.Mend}").ToArray()));
         }
     }
-
-    private static async Task<Feed?> ChangedAsync(FeedDraft draft, FruitWatchStore store, CancellationToken stop) =>
-        draft.FeedId is { } id ? await store.Feeds.AsNoTracking().SingleOrDefaultAsync(feed => feed.Id == id, stop) : null;
 
     private static ProblemHttpResult Gone(Guid id) => ApiProblems.NotFound("trial (they are kept for a day)", id);
 

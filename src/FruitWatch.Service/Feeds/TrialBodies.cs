@@ -3,6 +3,7 @@ using System.Text.Json;
 using FruitWatch.Feeds;
 using FruitWatch.Model.Weather;
 using FruitWatch.Service.Text;
+using FruitWatch.Service.Weather;
 using FruitWatch.Service.Web;
 using NodaTime;
 
@@ -78,7 +79,7 @@ internal sealed record TrialBody(
     [property: Description("The station asked about.")] string? Station,
     [property: Description("Whether a provider's key is kept with it.")] bool HasKey,
     [property: Description("The description that is tried.")] JsonElement Description,
-    [property: Description("May be saved as it is, once its questions are answered.")] bool Good,
+    [property: Description("May be saved as it is, once its question is answered.")] bool Good,
     [property: Description("What is still to be given: key, station, file.")] IReadOnlyList<string> Needs,
     [property: Description("What was asked, without the key, or the name of the file; null while nothing was.")] string? Asked,
     [property: Description("When the answer came.")] Instant? FetchedAt,
@@ -95,7 +96,7 @@ internal sealed record TrialBody(
     [property: Description("Stretches without any value between the first day and the last.")] IReadOnlyList<TrialGapBody> Gaps,
     [property: Description("What was odd in the answer, and what was done with it.")] IReadOnlyList<TrialNoteBody> Notes,
     [property: Description("What may be about another place than the site.")] IReadOnlyList<TrialWarningBody> Warnings,
-    [property: Description("Doubts about units. Mend the description, or confirm the units when it is saved.")] IReadOnlyList<TrialQuestionBody> Questions,
+    [property: Description("A doubt about a unit; null for none. Mend the description, or confirm the units when it is saved.")] TrialQuestionBody? Question,
     [property: Description("What the description's author wants you to know.")] IReadOnlyList<string> Caveats,
     [property: Description("What must be shown beside the data.")] AttributionBody Attribution,
     [property: Description("The beginning of the answer, at most 2048 characters, secrets taken out.")] string? Head,
@@ -126,7 +127,7 @@ internal sealed record TrialBody(
         [.. seen.Gaps.Select(gap => new TrialGapBody(gap.First, gap.Last))],
         [.. seen.TransferNotes.Concat(seen.Reading?.Notes ?? []).Select(note => new TrialNoteBody(note.Code, note.Sentence, note.Place, note.Count))],
         [.. seen.Warnings.Select(warning => new TrialWarningBody(warning.Code, Words.For("en").FeedsWarning(warning)))],
-        [.. seen.Questions.Select(question => new TrialQuestionBody(question.Text, question.Pointer, JsonDocument.Parse(question.Value).RootElement))],
+        seen.Question is { } question ? TrialQuestionBody.Of(question) : null,
         seen.Description.Caveats,
         AttributionBody.Of(seen.Description.Attribution),
         seen.Head ?? seen.Refusal?.Evidence?.Head,
@@ -204,8 +205,13 @@ internal sealed record TrialWarningBody(
 [Description("A doubt about a unit. To mend it, write the value at the pointer's place of the description and send that.")]
 internal sealed record TrialQuestionBody(
     [property: Description("In words.")] string Text,
-    [property: Description("JSON pointer into the description.")] string Pointer,
-    [property: Description("What to write there.")] JsonElement Value);
+    [property: Description("What the values would be read as if they are to fit; null where nothing fits.")] string? Fits,
+    [property: Description("JSON pointer into the description; null where nothing fits.")] string? Pointer,
+    [property: Description("What to write there; null where nothing fits.")] JsonElement? Value)
+{
+    public static TrialQuestionBody Of(FeedQuestion question) => new(
+        question.Text, question.Fits, question.Pointer, question.Value is { } value ? JsonDocument.Parse(value).RootElement : null);
+}
 
 /// <summary>Why a trial gave no days.</summary>
 [Description("Why there are no days: what was wrong, where, and what to do.")]

@@ -1,5 +1,7 @@
 using FruitWatch.Feeds;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Weather;
+using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using NodaTime;
 
@@ -40,7 +42,8 @@ internal sealed class TrialReader(FeedClient client, FeedKeys keys, ServiceOptio
         }
     }
 
-    public TrialSeen Read(FeedDraft draft, Site site, FeedDescription description, Feed? changed)
+    public async Task<TrialSeen> ReadAsync(
+        FruitWatchStore store, FeedDraft draft, Site site, FeedDescription description, Feed? changed, CancellationToken stop)
     {
         var seen = new TrialSeen(draft, site, description);
         if (draft is not { Body: { } packed, FetchedAt: { } at })
@@ -60,13 +63,26 @@ internal sealed class TrialReader(FeedClient client, FeedKeys keys, ServiceOptio
             var today = DayOf(at, site);
             var reading = FeedReader.Read(description, body, PlaceOf(draft, site), today, at, Start(draft, today), explain: body.Length <= LongestExplained);
             var days = TrialDays.Of(reading).Select(day => Without(day, key)).ToList();
-            return seen with { Reading = reading, Days = days, Gaps = TrialDays.Gaps(days) };
+            return seen with
+            {
+                Reading = reading,
+                Days = days,
+                Gaps = TrialDays.Gaps(days),
+                Question = await UnitDoubts.AboutAsync(store, AtSite(draft, site, description, changed, today), reading, stop),
+            };
         }
         catch (FeedException refusal)
         {
             return seen with { Refusal = TrialRefusal.Of(refusal) with { Evidence = null } };
         }
     }
+
+    private static FeedAtSite AtSite(FeedDraft draft, Site site, FeedDescription description, Feed? changed, LocalDate today) => new(
+        site,
+        new Feed { Id = changed?.Id ?? 0, Key = description.Id, Title = draft.Title, Description = draft.Description },
+        description,
+        PlaceOf(draft, site),
+        today);
 
     private static LocalDate? Start(FeedDraft draft, LocalDate today) =>
         DescriptionText.IsHistory(draft.Description) && DescriptionText.AsksByDay(draft.Description) ? today.PlusDays(-HistoryDays) : null;

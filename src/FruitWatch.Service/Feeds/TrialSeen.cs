@@ -27,7 +27,8 @@ internal sealed record TrialSeen(FeedDraft Draft, Site Site, FeedDescription Des
 
     public IReadOnlyList<TrialWarning> Warnings { get; init; } = [];
 
-    public IReadOnlyList<TrialQuestion> Questions { get; init; } = [];
+    /// <summary>A doubt about a unit, with the change of the description that would mend it; null where there is none.</summary>
+    public FeedQuestion? Question { get; init; }
 
     /// <summary>Length of the answer, unpacked. [B]</summary>
     public int? Length { get; init; }
@@ -98,9 +99,3 @@ internal sealed record TrialWarning(string Code, double Amount, AnswerPlace Plac
 
     public const string Height = "place.height";
 }
-
-/// <summary>A doubt about a unit, with the change of the description that would mend it.</summary>
-/// <param name="Text">The question in words.</param>
-/// <param name="Pointer">JSON pointer into the description.</param>
-/// <param name="Value">What to write there, as JSON text.</param>
-internal sealed record TrialQuestion(string Text, string Pointer, string Value);

@@ -13,10 +13,15 @@ internal static class Schedule
     private const string Tick = "morning-tick";
     private const string Drafts = "feed-drafts";
     private const string EveryFiveMinutes = "*/5 * * * *";
+    private const string WeatherTick = "weather-tick";
+
+    // Never on the hour, when everybody asks.
+    private const string EveryFiveMinutesOffTheHour = "3-58/5 * * * *";
 
     public static void AddJobs(this IServiceCollection services, ServiceOptions options)
     {
         services.AddScoped<MorningJobs>();
+        services.AddScoped<WeatherJobs>();
         services.AddHangfire(configuration => configuration
             .SetDataCompatibilityLevel(CompatibilityLevel.Version_180)
             .UseSimpleAssemblyNameTypeSerializer()
@@ -32,6 +37,8 @@ internal static class Schedule
             Tick, job => job.TickAsync(CancellationToken.None), EveryFiveMinutes, new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<FeedDrafts>(
             Drafts, drafts => drafts.ClearAsync(CancellationToken.None), Cron.Hourly(17), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
+        services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<WeatherJobs>(
+            WeatherTick, job => job.TickAsync(CancellationToken.None), EveryFiveMinutesOffTheHour, new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         // At once, too: a start after the morning does not wait for the next five minutes.
         services.GetRequiredService<IRecurringJobManager>().Trigger(Tick);
     }

@@ -1,3 +1,6 @@
+using NodaTime;
+using NodaTime.Text;
+
 namespace FruitWatch.Service.Operating;
 
 /// <summary>Settings of the service. Bound from the configuration section <c>FruitWatch</c>; see docs/operating.md.</summary>
@@ -18,6 +21,15 @@ internal sealed class ServiceOptions
 
     /// <summary>Whether the service looks for due work by itself; tests and the demo step it by hand.</summary>
     public bool RunJobs { get; set; } = true;
+
+    /// <summary>The least time between two requests to a feed that answers; a description may ask for more.</summary>
+    /// <remarks>ISO 8601, hours and minutes: <c>PT3H</c>.</remarks>
+    public string WeatherEvery { get; set; } = "PT3H";
+
+    internal Duration LeastBetweenRequests =>
+        PeriodPattern.NormalizingIso.Parse(WeatherEvery) is { Success: true, Value: { HasDateComponent: false } span } && span.ToDuration() > Duration.Zero
+            ? span.ToDuration()
+            : throw new VerbException($"FruitWatch:WeatherEvery is '{WeatherEvery}'. Expected a length of time such as PT3H.");
 
     /// <summary>
     /// Endpoints, as exact <c>host:port</c>, that feeds may ask on the own network and without encryption: weather stations.
