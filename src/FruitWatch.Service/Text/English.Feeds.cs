@@ -317,5 +317,9 @@ internal sealed partial class English
 
     public override string FeedsWaitFor(Duration wait) => $"Leave it alone for {Number(Math.Ceiling(wait.TotalMinutes))} minutes.";
 
+    public override string FeedsLooksTitle(string feed, string site) => $"What was understood: {feed}, for {site}";
+
+    public override string FeedsSlotAt(string site) => $"What {site} uses it for";
+
     private string Dated(LocalDate day) => day.ToString("d MMM uuuu", Culture);
 }

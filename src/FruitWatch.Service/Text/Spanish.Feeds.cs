@@ -317,5 +317,9 @@ internal sealed partial class Spanish
 
     public override string FeedsWaitFor(Duration wait) => $"Dejarlo en paz {Number(Math.Ceiling(wait.TotalMinutes))} minutos.";
 
+    public override string FeedsLooksTitle(string feed, string site) => $"Lo que se entendió: {feed}, para {site}";
+
+    public override string FeedsSlotAt(string site) => $"Para qué la usa {site}";
+
     private string Dated(LocalDate day) => day.ToString("d MMM uuuu", Culture);
 }

@@ -282,6 +282,18 @@ internal abstract partial class Words
 
     public abstract string FeedsWaitFor(Duration wait);
 
+    /// <summary>Title of a preview: what was understood of a feed for a site.</summary>
+    public abstract string FeedsLooksTitle(string feed, string site);
+
+    public abstract string FeedsSlotAt(string site);
+
+    /// <summary>A day in a table, with weekday.</summary>
+    public string FeedsDay(LocalDate day) => day.ToString("ddd d MMM", Culture);
+
+    /// <summary>A number with exactly so many decimals, so that a column of them lines up.</summary>
+    public string FeedsNumber(double value, int decimals) =>
+        (Math.Round(value, decimals, MidpointRounding.AwayFromZero) + 0.0).ToString("N" + decimals.ToString(System.Globalization.CultureInfo.InvariantCulture), Culture);
+
     /// <summary>A length of bytes.</summary>
     public string FeedsBytes(long bytes) => bytes < 10_000 ? $"{Number(bytes)}\u00a0B" : bytes < 10_000_000 ? $"{Number(bytes / 1000.0)}\u00a0kB" : $"{Number(bytes / 1e6, 1)}\u00a0MB";
 
