@@ -1,8 +1,7 @@
 using System.Globalization;
 using System.Text;
-using FruitWatch.Model.Account;
+using FruitWatch.Service.Weather;
 using FruitWatch.Service.Web;
-using NodaTime;
 
 namespace FruitWatch.Service.Beds;
 
@@ -42,15 +41,23 @@ internal static class AccountCsv
         ("evaporatedMm", d => Number(d.EvaporatedMm)),
         ("frostNights", d => Number(d.FrostNights)),
         ("depthM", d => Number(d.DepthM)),
+        ("temperatureSource", d => Word(d.TemperatureSource)),
+        ("temperatureFeedId", d => Key(d.TemperatureFeedId)),
+        ("rainSource", d => Word(d.RainSource)),
+        ("rainFeedId", d => Key(d.RainFeedId)),
     ];
 
-    public static string Write(IEnumerable<AccountDay> days, LocalDate today)
+    public static string Write(IEnumerable<AccountDayBody> days)
     {
         var text = new StringBuilder().Append(ByteOrderMark).AppendJoin(',', s_columns.Select(column => column.Name)).Append("\r\n");
-        foreach (var day in days.Select(day => AccountDayBody.Of(day, today)))
+        foreach (var day in days)
             text.AppendJoin(',', s_columns.Select(column => column.Cell(day))).Append("\r\n");
         return text.ToString();
     }
+
+    private static string Word(SourceKind? word) => word is { } known ? ApiJson.WordOf(known) : "";
+
+    private static string Key(long? key) => key?.ToString(CultureInfo.InvariantCulture) ?? "";
 
     private static string Number(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 }

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Model.Account;
+using FruitWatch.Service.Weather;
 using NodaTime;
 
 namespace FruitWatch.Service.Beds;
@@ -31,9 +32,13 @@ internal sealed record AccountDayBody(
     [property: Description("Water that drained, in mm.")] double DrainedMm,
     [property: Description("Evaporation from the layer, in mm.")] double EvaporatedMm,
     [property: Description("Frosty nights counted toward the frost trigger.")] int FrostNights,
-    [property: Description("Settled depth, in m.")] double DepthM)
+    [property: Description("Settled depth, in m.")] double DepthM,
+    [property: Description("What the day's air temperatures rest on; forecastPast is a forecast of a day gone by, not a measurement. Null where unknown.")] SourceKind? TemperatureSource,
+    [property: Description("Feed of the temperatures; null for what was filled in.")] long? TemperatureFeedId,
+    [property: Description("What the day's rain rests on. Null where unknown.")] SourceKind? RainSource,
+    [property: Description("Feed of the rain; null for the own gauge and for what was filled in.")] long? RainFeedId)
 {
-    public static AccountDayBody Of(AccountDay day, LocalDate today) => new(
+    public static AccountDayBody Of(AccountDay day, LocalDate today, DaySources from) => new(
         day.Date,
         day.Date >= today,
         day.Phase,
@@ -58,5 +63,9 @@ internal sealed record AccountDayBody(
         day.Drained,
         day.Evaporated,
         day.FrostNights,
-        day.Depth);
+        day.Depth,
+        from.Temperature?.Kind,
+        from.Temperature?.FeedId,
+        from.Rain?.Kind,
+        from.Rain?.FeedId);
 }

@@ -66,11 +66,12 @@ internal static class BedAccountApi
         var end = last ?? LocalDate.Max(begin, open.Site.LastDay ?? open.Site.Today);
         if (Period.DaysBetween(begin, end) >= MostDays)
             return ApiProblems.Field("from", $"At most {MostDays} days at a time.");
-        var days = (open.Bed.Account?.Days ?? []).Where(day => day.Date >= begin && day.Date <= end);
+        var days = (open.Bed.Account?.Days ?? []).Where(day => day.Date >= begin && day.Date <= end)
+            .Select(day => AccountDayBody.Of(day, open.Site.Today, open.Site.SourcesOf(day.Date)));
         context.Response.Headers.Vary = HeaderNames.Accept;
         return WantsCsv(format, context.Request)
-            ? Results.Text(AccountCsv.Write(days, open.Site.Today), "text/csv; charset=utf-8")
-            : Results.Ok(new AccountBody(id, open.Site.Row.ZoneId, open.Site.Today, open.Bed.Problem, [.. days.Select(day => AccountDayBody.Of(day, open.Site.Today))]));
+            ? Results.Text(AccountCsv.Write(days), "text/csv; charset=utf-8")
+            : Results.Ok(new AccountBody(id, open.Site.Row.ZoneId, open.Site.Today, open.Bed.Problem, [.. days]));
     }
 
     private static bool WantsCsv(string? format, HttpRequest request)
@@ -100,7 +101,7 @@ internal sealed record BedTodayBody(
         bed.Row.Id,
         site.Today,
         site.Row.ZoneId,
-        bed.Account?.On(site.Today) is { } day ? AccountDayBody.Of(day, site.Today) : null,
+        bed.Account?.On(site.Today) is { } day ? AccountDayBody.Of(day, site.Today, site.SourcesOf(day.Date)) : null,
         bed.Problem,
         bed.Next(AccountEvent.Pins, site.Today),
         bed.Next(AccountEvent.Harvest, site.Today),

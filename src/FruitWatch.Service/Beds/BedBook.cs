@@ -6,6 +6,7 @@ using FruitWatch.Model.Evaporation;
 using FruitWatch.Model.Futures;
 using FruitWatch.Model.Learning;
 using FruitWatch.Model.Weather;
+using FruitWatch.Service.Weather;
 using NodaTime;
 using BedRow = FruitWatch.Store.Entities.Bed;
 using LogRow = FruitWatch.Store.Entities.LogEntry;
@@ -31,6 +32,9 @@ internal sealed record SiteBook(
 
     /// <summary>What is known of the site's weather, with holes, in all years.</summary>
     public required IReadOnlyList<WeatherDay> Known { get; init; }
+
+    /// <summary>The same, with where each value came from.</summary>
+    public required MergedWeather Merged { get; init; }
 
     /// <summary>The members of the forecast in use; empty where it has none.</summary>
     public required IReadOnlyList<IReadOnlyList<WeatherDay>> Ensemble { get; init; }
@@ -80,6 +84,15 @@ internal sealed record SiteBook(
 
     /// <summary>Last day of the forecast, or the last known one.</summary>
     public LocalDate? LastDay => Weather.Count > 0 ? Weather[^1].Date : null;
+
+    /// <summary>Where the weather of a day came from, as it stands in <see cref="Weather"/>.</summary>
+    public DaySources SourcesOf(LocalDate date)
+    {
+        var from = Merged.On(date);
+        return On(date) is not { } day ? from : new DaySources(
+            day.TmaxFrom == Provenance.GapFilled && day.TminFrom == Provenance.GapFilled ? DaySource.GapFilled : from.Temperature,
+            day.RainFrom == Provenance.GapFilled ? DaySource.GapFilled : from.Rain);
+    }
 
     /// <summary>Weather of a day.</summary>
     public WeatherDay? On(LocalDate date) => Weather.Count > 0 && date >= Weather[0].Date && date <= Weather[^1].Date

@@ -4,7 +4,6 @@ using FruitWatch.Model.Evaporation;
 using FruitWatch.Model.Futures;
 using FruitWatch.Model.Learning;
 using FruitWatch.Model.Weather;
-using FruitWatch.Service.Log;
 using FruitWatch.Service.Weather;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -44,7 +43,8 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
         var notices = await store.Notices.AsNoTracking()
             .Where(n => EF.Parameter(siteIds.ToArray()).Contains(n.SiteId) && n.State == NoticeState.Open)
             .OrderBy(n => n.Id).ToListAsync(stop);
-        var feedIds = forecasts.SelectMany(site => site).Select(f => f.FeedId).Distinct().ToArray();
+        var feedIds = forecasts.SelectMany(site => site).Select(f => f.FeedId)
+            .Concat(sites.SelectMany(s => FilledSlot.Of(s.Site)).Select(slot => slot.FeedId)).Distinct().ToArray();
         var titles = await store.Feeds.AsNoTracking()
             .Where(f => EF.Parameter(feedIds).Contains(f.Id))
             .Select(f => new { f.Id, f.Title }).ToDictionaryAsync(f => f.Id, f => f.Title, stop);
@@ -72,38 +72,19 @@ internal sealed class SiteBooks(BedCatalogue catalogue, IClock clock)
             ? null
             : new ForecastInUse(latest.Id, titles.GetValueOrDefault(latest.FeedId, ""), latest.IssuedAt, now - latest.IssuedAt);
         var payloads = forecasts.Select(issue => ForecastPayload.Read(issue.Payload)).ToList();
-        var known = SiteWeather.Merge(Sources(site, today, records, payloads), GaugeReadings(data));
-        var days = Complete(known, data.Beds, today);
+        var merged = SiteWeather.Merge(
+            SiteSources.Of(site, today, records, forecasts.Zip(payloads), titles), SiteSources.Gauge(data.Beds.SelectMany(b => b.Log)));
+        var days = Complete(merged.Days, data.Beds, today);
         var ladder = new EvaporationLadder(site.Latitude, site.Elevation, site.Coastal);
         var forcing = days.Count > 0 ? SiteForcing.Of(days, ladder) : null;
         return new SiteBook(
             site, zone, today, days, inUse, Open(data.Beds, forcing, today, notices))
         {
-            Known = known,
+            Known = merged.Days,
+            Merged = merged,
             Ensemble = payloads.Count > 0 ? payloads[0].Members : [],
             Ladder = ladder,
         };
-    }
-
-    /// <summary>What is known of the past, best source first; then forecasts, the latest first, which also stand in for a past that no feed told.</summary>
-    private static IEnumerable<IEnumerable<WeatherDay>> Sources(
-        Site site, LocalDate today, IReadOnlyList<WeatherRecord> records, IReadOnlyList<ForecastPayload> forecasts)
-    {
-        var past = records.Where(r => r.Date < today).ToLookup(r => r.FeedId);
-        if (site.HistoryFeedId is { } history)
-            yield return past[history].Select(r => r.ToDay());
-        if (site.ForecastFeedId is { } forecast && forecast != site.HistoryFeedId)
-            yield return past[forecast].Select(r => r.ToDay());
-        foreach (var issue in forecasts)
-            yield return issue.Days;
-    }
-
-    private static Dictionary<LocalDate, double> GaugeReadings(SiteData data)
-    {
-        var readings = new Dictionary<LocalDate, double>();
-        foreach (var entry in data.Beds.SelectMany(b => b.Log).Where(e => e is { Kind: LogKinds.Gauge, Amount: not null }).OrderBy(e => e.RecordedAt))
-            readings[entry.On] = entry.Amount!.Value;
-        return readings;
     }
 
     private static IReadOnlyList<WeatherDay> Complete(IReadOnlyList<WeatherDay> known, IReadOnlyList<BedData> beds, LocalDate today)

@@ -1,10 +1,13 @@
 using FruitWatch.Model.Weather;
 using FruitWatch.Service.Text;
+using FruitWatch.Service.Weather;
+using NodaTime;
 
 namespace FruitWatch.Service.Charts;
 
 /// <summary>Highest and lowest temperature of the air, and rain below them.</summary>
-internal sealed class WeatherChart(IReadOnlyList<WeatherDay> weather, ChartDays days, Words words) : Chart(days, words)
+internal sealed class WeatherChart(IReadOnlyList<WeatherDay> weather, Func<LocalDate, DaySources> sources, ChartDays days, Words words)
+    : Chart(days, words)
 {
     private const double Gap = 20;
     private readonly List<WeatherDay> shown = [.. weather.Where(day => days.Holds(day.Date))];
@@ -26,12 +29,23 @@ internal sealed class WeatherChart(IReadOnlyList<WeatherDay> weather, ChartDays 
     public override IReadOnlyList<(string Mark, string Meaning)> Legend =>
         [("tmax", Words.HighestTemperature), ("tmin", Words.LowestTemperature), ("rain", Words.RainMm)];
 
-    public override IReadOnlyList<string> Columns => [Words.HighestTemperature, Words.LowestTemperature, Words.RainMm, Words.WhereFrom];
+    public override IReadOnlyList<string> Columns => 
+        [Words.HighestTemperature, Words.LowestTemperature, Words.RainMm, Words.SourcesTemperature, Words.SourcesRain];
 
-    public override IEnumerable<ChartRow> Rows => shown.Select(day => new ChartRow(
-        day.Date,
-        Days.IsForecast(day.Date),
-        [Words.TableCelsius(day.Tmax), Words.TableCelsius(day.Tmin), Words.TableMillimetres(day.Rain), Words.NameOf(day.RainFrom)]));
+    public override IEnumerable<ChartRow> Rows => shown.Select(day =>
+    {
+        var from = sources(day.Date);
+        return new ChartRow(
+            day.Date,
+            Days.IsForecast(day.Date),
+            [
+                Words.TableCelsius(day.Tmax),
+                Words.TableCelsius(day.Tmin),
+                Words.TableMillimetres(day.Rain),
+                Words.SourcesName(from.Temperature),
+                Words.SourcesName(from.Rain),
+            ]);
+    });
 
     protected override double HeightOf(ChartSize size) => ChartFrame.Top + size.Height * 1.15;
 

@@ -61,7 +61,7 @@ internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
                 Elevation = place.Place.Elevation,
                 Coastal = place.Coastal,
                 ZoneId = DemoSite.ZoneId,
-                HistoryFeedId = station.Id,
+                StationFeedId = station.Id,
                 ForecastFeedId = outlook.Id,
             };
             store.Add(site);
@@ -84,7 +84,7 @@ internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
     {
         foreach (var grower in DemoGrower.All)
         {
-            var person = new Person { CooperativeId = cooperative, Name = grower.Name, Email = grower.Email, Language = grower.Language };
+            var person = new Person { CooperativeId = cooperative, Name = grower.Name, Email = grower.Email, Language = grower.Language, Coordinator = grower.Coordinator };
             person.Sites.AddRange(grower.Sites.Select(site => new PersonSite { SiteId = sites[site].Id }));
             store.Add(person);
         }

@@ -81,9 +81,9 @@ internal sealed class DemoStepper(
     private static async Task<Dictionary<long, DemoSite>> PlacesAsync(FruitWatchStore store, CancellationToken stop)
     {
         var keys = await store.Feeds.AsNoTracking().ToDictionaryAsync(f => f.Id, f => f.Key, stop);
-        var sites = await store.Sites.AsNoTracking().Where(s => s.HistoryFeedId != null).OrderBy(s => s.Id).ToListAsync(stop);
+        var sites = await store.Sites.AsNoTracking().Where(s => s.StationFeedId != null || s.HistoryFeedId != null).OrderBy(s => s.Id).ToListAsync(stop);
         return sites
-            .Select(s => (s.Id, Place: DemoSite.All.FirstOrDefault(place => place.HistoryKey == keys[s.HistoryFeedId!.Value])))
+            .Select(s => (s.Id, Place: DemoSite.All.FirstOrDefault(place => place.HistoryKey == keys[(s.StationFeedId ?? s.HistoryFeedId)!.Value])))
             .Where(s => s.Place is not null)
             .ToDictionary(s => s.Id, s => s.Place!);
     }

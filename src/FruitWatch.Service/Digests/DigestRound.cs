@@ -5,6 +5,7 @@ using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Text;
+using FruitWatch.Service.Weather;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
@@ -194,9 +195,9 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
     private async Task<ILookup<long, string>> AttributionsAsync(FruitWatchStore store, CancellationToken stop)
     {
         var feeds = await store.Feeds.AsNoTracking().ToDictionaryAsync(f => f.Id, f => CreditOf(FeedDescription.Parse(f.Description, options.LocalStationSet).Attribution), stop);
-        var sites = await store.Sites.AsNoTracking().Select(s => new { s.Id, s.ForecastFeedId, s.HistoryFeedId }).ToListAsync(stop);
+        var sites = await store.Sites.AsNoTracking().ToListAsync(stop);
         return sites
-            .SelectMany(s => new[] { s.ForecastFeedId, s.HistoryFeedId }.OfType<long>().Distinct(), (s, feed) => (s.Id, Text: feeds[feed]))
+            .SelectMany(s => FilledSlot.Feeds(s).Reverse(), (s, slot) => (s.Id, Text: feeds[slot.FeedId]))
             .Distinct()
             .ToLookup(s => s.Id, s => s.Text);
     }

@@ -1,12 +1,13 @@
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Digests;
+using FruitWatch.Service.Silences;
 using FruitWatch.Store;
 using NodaTime;
 
 namespace FruitWatch.Service.Mornings;
 
-/// <summary>All that is due, once and in order: rounds, digests, mail. The jobs do the same in parts.</summary>
-internal sealed class MorningStep(StoreFactory stores, MorningRound round, DigestRound digests, MailSender mail, IClock clock)
+/// <summary>All that is due, once and in order: rounds, digests, silent feeds, mail. The jobs do the same in parts.</summary>
+internal sealed class MorningStep(StoreFactory stores, MorningRound round, DigestRound digests, SilenceRound silences, MailSender mail, IClock clock)
 {
     public async Task RunAsync(CancellationToken stop)
     {
@@ -17,6 +18,7 @@ internal sealed class MorningStep(StoreFactory stores, MorningRound round, Diges
         }
 
         await digests.ComposeDueAsync(stop);
+        await silences.ComposeAsync(stop);
         await mail.SendDueAsync(stop);
     }
 }

@@ -6,6 +6,7 @@ using FruitWatch.Service.Digests;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Mornings;
+using FruitWatch.Service.Silences;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
 using FruitWatch.Service.Web;
@@ -52,6 +53,7 @@ internal static class ServiceHost
         services.AddSingleton<BackfillRound>();
         services.AddSingleton<MorningRound>();
         services.AddSingleton<DigestRound>();
+        services.AddSingleton<SilenceRound>();
         services.AddSingleton<MorningStep>();
         services.AddFruitWatchFeeds(new FeedClientOptions
         {

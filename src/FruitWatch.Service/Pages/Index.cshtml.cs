@@ -1,4 +1,5 @@
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Weather;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -8,7 +9,7 @@ using NodaTime;
 namespace FruitWatch.Service.Pages;
 
 /// <summary>The cooperative's beds today: first what is to be done, then how every bed stands.</summary>
-internal sealed class IndexModel(FruitWatchStore store, SiteBooks books) : PageModel
+internal sealed class IndexModel(FruitWatchStore store, SiteBooks books, IClock clock) : PageModel
 {
     public string CooperativeName { get; private set; } = "";
 
@@ -24,6 +25,9 @@ internal sealed class IndexModel(FruitWatchStore store, SiteBooks books) : PageM
 
     public Dictionary<long, FeedCredit> Credits { get; private set; } = [];
 
+    /// <summary>How each site's feeds stand.</summary>
+    public ILookup<long, SiteFeedHealth> Feeds { get; private set; } = Array.Empty<SiteFeedHealth>().ToLookup(feed => feed.SiteId);
+
     public LocalDate? Today => Sites.Count > 0 ? Sites[0].Today : null;
 
     public async Task OnGetAsync(CancellationToken stop)
@@ -34,6 +38,7 @@ internal sealed class IndexModel(FruitWatchStore store, SiteBooks books) : PageM
             .Where(m => !store.Mornings.Any(later => later.SiteId == m.SiteId && later.On > m.On)).ToListAsync(stop);
         Mornings = last.ToDictionary(m => m.SiteId);
         Credits = await FeedCredit.LoadAsync(store, stop);
+        Feeds = await SiteFeedHealth.LoadAsync(store, null, clock.GetCurrentInstant(), stop);
 
         var notices = Sites
             .SelectMany(site => site.Beds.SelectMany(bed => bed.Notices.Select(row => NoticeShown.Of(row, site, bed))))

@@ -18,7 +18,9 @@ internal sealed record SiteBody(
     [property: Description("Near a large body of water.")] bool Coastal,
     [property: Description("Local time from which the morning round is due.")] LocalTime MorningAt,
     [property: Description("Feed of the days to come.")] long? ForecastFeedId,
-    [property: Description("Feed of the days gone by; null where the forecast feed gives them too.")] long? HistoryFeedId)
+    [property: Description("Archive of the days gone by; null where station or forecast feed give them.")] long? HistoryFeedId,
+    [property: Description("Feed of a station near by that measures the days gone by; null where there is none. Trusted before historyFeedId.")] long? StationFeedId,
+    [property: Description("The station's identifier in the list of the feed that is asked by station; null where none is.")] string? Station)
 {
     public static SiteBody Of(Site row) => new(
         row.Id,
@@ -31,7 +33,9 @@ internal sealed record SiteBody(
         row.Coastal,
         row.MorningAt,
         row.ForecastFeedId,
-        row.HistoryFeedId);
+        row.HistoryFeedId,
+        row.StationFeedId,
+        row.Station);
 }
 
 /// <summary>A site as it is sent.</summary>
@@ -46,7 +50,9 @@ internal sealed record SiteChange(
     [property: Description("false where left out.")] bool? Coastal,
     [property: Description("06:00 where left out.")] LocalTime? MorningAt,
     [property: Description("Key of a feed of the cooperative.")] long? ForecastFeedId,
-    [property: Description("Key of a feed of the cooperative.")] long? HistoryFeedId) : IReadBody<SiteChange>
+    [property: Description("Key of a feed of the cooperative.")] long? HistoryFeedId,
+    [property: Description("Key of a feed of the cooperative.")] long? StationFeedId,
+    [property: Description("The station's identifier, up to 80 characters; required where a feed is asked by station.")] string? Station) : IReadBody<SiteChange>
 {
     public static SiteChange Read(JsonFields fields)
     {
@@ -60,7 +66,9 @@ internal sealed record SiteChange(
             fields.YesNo("coastal"),
             fields.Time("morningAt"),
             fields.Id("forecastFeedId"),
-            fields.Id("historyFeedId"));
+            fields.Id("historyFeedId"),
+            fields.Id("stationFeedId"),
+            fields.Text("station", 80) is { Length: > 0 } station ? station : null);
         if (change.ZoneId.Length > 0 && DateTimeZoneProviders.Tzdb.GetZoneOrNull(change.ZoneId) is null)
             fields.Refuse("zoneId", $"'{change.ZoneId}' is not a time zone. Expected an IANA name such as Europe/Madrid.");
         return change;
@@ -77,5 +85,7 @@ internal sealed record SiteChange(
         row.MorningAt = MorningAt ?? new LocalTime(6, 0);
         row.ForecastFeedId = ForecastFeedId;
         row.HistoryFeedId = HistoryFeedId;
+        row.StationFeedId = StationFeedId;
+        row.Station = Station;
     }
 }

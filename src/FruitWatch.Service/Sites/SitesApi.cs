@@ -1,9 +1,12 @@
 using System.ComponentModel;
+using FruitWatch.Feeds;
+using FruitWatch.Service.Operating;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
+using NodaTime;
 
 namespace FruitWatch.Service.Sites;
 
@@ -44,7 +47,7 @@ internal static class SitesApi
     }
 
     private static async Task<Results<Created<SiteBody>, ProblemHttpResult>> AddAsync(
-        Body<SiteChange> body, FruitWatchStore store, HttpContext context)
+        Body<SiteChange> body, FruitWatchStore store, ServiceOptions options, HttpContext context)
     {
         if (body.Refusal is { } refusal)
             return refusal;
@@ -52,7 +55,7 @@ internal static class SitesApi
         var row = new Site { Name = "", ZoneId = "", CooperativeId = body.Value.CooperativeId ?? known.FirstOrDefault() };
         if (!known.Contains(row.CooperativeId) || (body.Value.CooperativeId is null && known.Count > 1))
             body.Fields.Refuse("cooperativeId", $"Expected the key of a cooperative: {(known.Count == 0 ? "there is none yet" : string.Join(", ", known))}.");
-        await CheckFeedsAsync(body, row.CooperativeId, store, context.RequestAborted);
+        await CheckFeedsAsync(body, row.CooperativeId, store, options, context.RequestAborted);
         if (!body.Fields.Good)
             return ApiProblems.Fields(body.Fields.Errors);
         body.Value.Put(row);
@@ -63,7 +66,7 @@ internal static class SitesApi
     }
 
     private static async Task<Results<Ok<SiteBody>, ProblemHttpResult>> ChangeAsync(
-        [Description("Key of the site.")] long id, Body<SiteChange> body, FruitWatchStore store, HttpContext context)
+        [Description("Key of the site.")] long id, Body<SiteChange> body, FruitWatchStore store, ServiceOptions options, IClock clock, HttpContext context)
     {
         var row = await store.Sites.SingleOrDefaultAsync(site => site.Id == id, context.RequestAborted);
         if (row is null)
@@ -74,22 +77,51 @@ internal static class SitesApi
             return ApiProblems.Outdated();
         if (body.Value.CooperativeId is { } other && other != row.CooperativeId)
             body.Fields.Refuse("cooperativeId", "A site stays with its cooperative.");
-        await CheckFeedsAsync(body, row.CooperativeId, store, context.RequestAborted);
+        await CheckFeedsAsync(body, row.CooperativeId, store, options, context.RequestAborted);
         if (!body.Fields.Good)
             return ApiProblems.Fields(body.Fields.Errors);
+        var before = (row.Latitude, row.Longitude, row.Elevation, row.ZoneId, row.Station);
         body.Value.Put(row);
         await store.SaveChangesAsync(context.RequestAborted);
+        if (before != (row.Latitude, row.Longitude, row.Elevation, row.ZoneId, row.Station))
+            await AskAgainAsync(store, id, clock.GetCurrentInstant(), context.RequestAborted);
         context.Response.Headers.ETag = ETags.Of(row);
         return TypedResults.Ok(SiteBody.Of(row));
     }
 
-    private static async Task CheckFeedsAsync(Body<SiteChange> body, long cooperativeId, FruitWatchStore store, CancellationToken stop)
+    private static async Task CheckFeedsAsync(
+        Body<SiteChange> body, long cooperativeId, FruitWatchStore store, ServiceOptions options, CancellationToken stop)
     {
-        var known = await store.Feeds.Where(feed => feed.CooperativeId == cooperativeId).Select(feed => feed.Id).ToListAsync(stop);
-        foreach (var (field, id) in new[] { ("forecastFeedId", body.Value.ForecastFeedId), ("historyFeedId", body.Value.HistoryFeedId) })
+        var known = await store.Feeds.AsNoTracking().Where(feed => feed.CooperativeId == cooperativeId).ToDictionaryAsync(feed => feed.Id, stop);
+        var fields = new[]
         {
-            if (id is { } wanted && !known.Contains(wanted))
+            ("forecastFeedId", body.Value.ForecastFeedId), ("historyFeedId", body.Value.HistoryFeedId), ("stationFeedId", body.Value.StationFeedId),
+        };
+        foreach (var (field, id) in fields)
+        {
+            if (id is not { } wanted)
+                continue;
+            if (!known.TryGetValue(wanted, out var feed))
                 body.Fields.Refuse(field, $"The cooperative has no feed {wanted}.");
+            else if (body.Value.Station is null && NeedsStation(feed, options))
+                body.Fields.Refuse("station", $"The feed '{feed.Title}' is asked by station. Enter the station's identifier from the provider's list.");
         }
     }
+
+    private static bool NeedsStation(Feed feed, ServiceOptions options)
+    {
+        try
+        {
+            return FeedDescription.Parse(feed.Description, options.LocalStationSet).NeedsStation;
+        }
+        catch (FeedDescriptionException)
+        {
+            // Told by the feed itself when it is asked.
+            return false;
+        }
+    }
+
+    /// <summary>A site that moved, or names another station, is told another weather: its feeds are due at once.</summary>
+    private static Task<int> AskAgainAsync(FruitWatchStore store, long siteId, Instant now, CancellationToken stop) => store.SiteFeeds
+        .Where(row => row.SiteId == siteId).ExecuteUpdateAsync(set => set.SetProperty(row => row.NextTryAt, now), stop);
 }

@@ -1,6 +1,5 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
-using FruitWatch.Model.Weather;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -43,18 +42,6 @@ internal sealed partial class English
     public override string LowestTemperature => "Lowest";
 
     public override string RainMm => "Rain, mm";
-
-    public override string WhereFrom => "Rain from";
-
-    public override string NameOf(Provenance from) => from switch
-    {
-        Provenance.Observed => "observed",
-        Provenance.Forecast => "forecast",
-        Provenance.GapFilled => "filled in",
-        Provenance.Gauge => "own gauge",
-        Provenance.Estimated => "estimated",
-        _ => "unknown",
-    };
 
     public override string WeatherWas(int days, double low, double high, double rain) =>
         $"In the {Number(days)} days before today: {Celsius(low)} to {Celsius(high)} and {Millimetres(rain)} of rain.";

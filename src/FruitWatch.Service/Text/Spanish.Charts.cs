@@ -1,6 +1,5 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
-using FruitWatch.Model.Weather;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -43,18 +42,6 @@ internal sealed partial class Spanish
     public override string LowestTemperature => "Mínima";
 
     public override string RainMm => "Lluvia, mm";
-
-    public override string WhereFrom => "Origen de la lluvia";
-
-    public override string NameOf(Provenance from) => from switch
-    {
-        Provenance.Observed => "observado",
-        Provenance.Forecast => "pronóstico",
-        Provenance.GapFilled => "completado",
-        Provenance.Gauge => "pluviómetro propio",
-        Provenance.Estimated => "estimado",
-        _ => "desconocido",
-    };
 
     public override string WeatherWas(int days, double low, double high, double rain) =>
         $"En los {Number(days)} días antes de hoy: de {Celsius(low)} a {Celsius(high)} y {Millimetres(rain)} de lluvia.";

@@ -1,6 +1,5 @@
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
-using FruitWatch.Model.Weather;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -42,11 +41,6 @@ internal abstract partial class Words
     public abstract string LowestTemperature { get; }
 
     public abstract string RainMm { get; }
-
-    public abstract string WhereFrom { get; }
-
-    /// <summary>Where a value of the weather came from.</summary>
-    public abstract string NameOf(Provenance from);
 
     public abstract string WeatherWas(int days, double low, double high, double rain);
 

@@ -2,7 +2,6 @@ using FruitWatch.Feeds;
 using FruitWatch.Model.Weather;
 using FruitWatch.Store;
 using Microsoft.EntityFrameworkCore;
-using NodaTime;
 
 namespace FruitWatch.Service.Weather;
 
@@ -36,16 +35,8 @@ internal static class UnitDoubts
             .OrderByDescending(day => day.Date).Select(day => day.Tmax!.Value).Take(RecentDays).ToListAsync(stop);
         if (recent.Count > 0)
             return recent;
-        var past = await store.LoadWeatherOfAsync(siteId, today, stop);
-        var climate = new Climatology(past);
+        // No day of late: what is usual at this time of the year, from whatever past years are known.
+        var climate = new Climatology((await SiteSources.PastAsync(store, at.Site, today, stop)).Days);
         return [.. Enumerable.Range(-RecentDays, RecentDays).Select(back => climate.UsualDay(today.PlusDays(back)).Tmax).OfType<double>()];
-    }
-
-    private static async Task<IReadOnlyList<WeatherDay>> LoadWeatherOfAsync(
-        this FruitWatchStore store, long siteId, LocalDate today, CancellationToken stop)
-    {
-        var since = today.PlusYears(-WeatherPull.YearsBack);
-        var days = await store.Weather.AsNoTracking().Where(day => day.SiteId == siteId && day.Tmax != null && day.Date >= since).ToListAsync(stop);
-        return [.. days.Select(day => day.ToDay())];
     }
 }

@@ -7,6 +7,8 @@ using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.Season;
 using FruitWatch.Service.Sites;
 using FruitWatch.Service.Verification;
+using FruitWatch.Service.Weather;
+using FruitWatch.Service.Weather.Past;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
 using Microsoft.Net.Http.Headers;
 
@@ -64,6 +66,8 @@ internal static class WebSetup
 
         var api = app.MapGroup(ApiProblems.Root).AddEndpointFilter(ApiProblems.AnswerConflictsAsync);
         api.MapSites();
+        api.MapSiteFeeds();
+        api.MapBackfills();
         api.MapSeason();
         api.MapBeds();
         api.MapBedAccounts();

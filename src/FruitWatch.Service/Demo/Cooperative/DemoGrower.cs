@@ -7,9 +7,12 @@ namespace FruitWatch.Service.Demo.Cooperative;
 /// <param name="Sites">Keys of the sites that they are told about.</param>
 internal sealed record DemoGrower(string Name, string Email, string Language, IReadOnlyList<string> Sites)
 {
+    /// <summary>Told what concerns feeds and sites rather than a bed.</summary>
+    public bool Coordinator { get; init; }
+
     public static readonly IReadOnlyList<DemoGrower> All =
     [
-        new("Ilse Varrowby", "ilse@example.org", "en", ["fennhollow", "highstile", "saltmerrow"]),
+        new("Ilse Varrowby", "ilse@example.org", "en", ["fennhollow", "highstile", "saltmerrow"]) { Coordinator = true },
         new("Tobin Hasple", "tobin@example.org", "en", ["fennhollow"]),
         new("Rosalía Quimera", "rosalia@example.net", "es", ["fennhollow", "highstile"]),
         new("Wenna Prothe", "wenna@example.org", "en", ["highstile"]),

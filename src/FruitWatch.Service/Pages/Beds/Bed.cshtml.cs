@@ -116,7 +116,7 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
         var account = Bed.Account?.Days ?? [];
         Charts =
         [
-            new WeatherChart(Site.Weather, Days, words),
+            new WeatherChart(Site.Weather, Site.SourcesOf, Days, words),
             .. account.Count == 0 ? Array.Empty<Chart>() :
             [
                 new MoistureChart(account, Days, words),

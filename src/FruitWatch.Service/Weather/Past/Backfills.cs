@@ -33,6 +33,29 @@ internal sealed class Backfills(ServiceOptions options, IClock clock)
             await store.AddIfNewAsync(await NewAsync(store, one.Site, one.Feed.Id, null, stop), stop);
     }
 
+    /// <summary>Starts a backfill, lets it go on, or lets it reach further back. What came is kept.</summary>
+    public async Task StartAsync(FruitWatchStore store, Site site, long feedId, LocalDate? first, CancellationToken stop)
+    {
+        var known = await store.Backfills.SingleOrDefaultAsync(fill => fill.SiteId == site.Id && fill.FeedId == feedId, stop);
+        var wanted = await NewAsync(store, site, feedId, first ?? known?.First, stop);
+        if (known is null)
+        {
+            await store.AddIfNewAsync(wanted, stop);
+            return;
+        }
+
+        (known.First, known.Next, known.State) = (wanted.First, wanted.Next, wanted.State);
+        known.Last = LocalDate.Max(known.Last, wanted.Last);
+        (known.Problem, known.FailuresInARow, known.LeaseUntil) = (null, 0, null);
+        (known.NextTryAt, known.StartedAt) = (wanted.NextTryAt, wanted.StartedAt);
+        await store.SaveChangesAsync(stop);
+    }
+
+    /// <summary>Halts a backfill that runs.</summary>
+    public static Task HaltAsync(FruitWatchStore store, long siteId, long feedId, CancellationToken stop) => store.Backfills
+        .Where(fill => fill.SiteId == siteId && fill.FeedId == feedId && fill.State == BackfillState.Running)
+        .ExecuteUpdateAsync(set => set.SetProperty(fill => fill.State, BackfillState.Halted), stop);
+
     /// <summary>A backfill as it begins.</summary>
     /// <param name="store">Where the known days are.</param>
     /// <param name="site">The site.</param>
