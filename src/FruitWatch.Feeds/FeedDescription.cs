@@ -99,7 +99,7 @@ public sealed record FeedDescription
         var expect = ExpectDescription.From(root.Member("expect"));
         var series = root.Member("series") is { } all ? SeriesDescription.All(all, form, time) : [];
         var daily = root.Member("daily") is { } days ? DailyDescription.All(days, series) : [];
-        var request = RequestDescription.From(root.Member("request"), localStations, expect);
+        var request = ReadRequest(root, localStations, expect);
         if (form is not null && request is not null)
             form.Check(root.Member("format")!, request);
         return new FeedDescription(json)
@@ -118,6 +118,20 @@ public sealed record FeedDescription
             Daily = daily,
             Expect = expect,
         };
+    }
+
+    private static RequestDescription? ReadRequest(DescriptionPlace root, IReadOnlySet<string> localStations, ExpectDescription expect)
+    {
+        try
+        {
+            return RequestDescription.From(root.Member("request"), localStations, expect);
+        }
+        catch (UriFormatException)
+        {
+            // What looks like an address may still hold a host that no name system takes; asking it for its name throws.
+            root.Refuse("request", "An address names a host that cannot exist.", "Correct the host's name in url, or in the url of a step.");
+            return null;
+        }
     }
 
     private static JsonDocument Open(string json)

@@ -9,11 +9,11 @@ namespace FruitWatch.Feeds;
 public sealed class FeedException : Exception
 {
     internal FeedException(string code, string sentence, string place, string mend, Exception? inner = null)
-        : base($"{sentence} ({place}) {mend}", inner)
+        : base($"{sentence} ({Somewhere(place)}) {mend}", inner)
     {
         Code = code;
         Sentence = sentence;
-        Place = place;
+        Place = Somewhere(place);
         Mend = mend;
         Permanent = FeedCodes.IsPermanent(code);
     }
@@ -32,6 +32,9 @@ public sealed class FeedException : Exception
 
     /// <summary>Whether asking again is of no use until somebody changes something.</summary>
     public bool Permanent { get; internal init; }
+
+    // The pointer to the whole answer is an empty text.
+    internal static string Somewhere(string place) => place.Length == 0 ? "the whole answer" : place;
 
     /// <summary>How long the server, or our own caution, wants us to wait before asking this host again.</summary>
     public Duration? RetryAfter { get; internal init; }

@@ -1,3 +1,4 @@
+using FruitWatch.Feeds.Describing;
 using FruitWatch.Feeds.Forms;
 using FruitWatch.Feeds.Mapping;
 using NodaTime;
@@ -41,7 +42,11 @@ public static class FeedReader
         DayChecks.Refuse(description, found, today);
         var spreadUsable = DayChecks.NoteMembers(description, table, found, notes);
         DayChecks.NoteGaps(found, notes);
-        return new FeedReading(found, notes.Notes, today, receivedAt, description.Provides) { SpreadUsable = spreadUsable };
+        return new FeedReading(found, notes.Notes, today, receivedAt, description.Provides) 
+        {
+            SpreadUsable = spreadUsable,
+            Read = ReadAs(description, table),
+        };
     }
 
     private static LocalDate LastDate(FeedDescription description, LocalDate today) =>
@@ -63,4 +68,13 @@ public static class FeedReader
         tally.Check();
         return slots;
     }
+
+    private static List<SeriesRead> ReadAs(FeedDescription description, FeedTable table) =>
+    [
+        .. description.Daily.Where(daily => daily.Quantity is Quantity.Tmax or Quantity.Rain).SelectMany(daily => table.Series
+            .DistinctBy(cells => cells.Series.Name)
+            .Where(cells => daily.From.Contains(cells.Series))
+            .Select(cells => new SeriesRead(
+                cells.Series.Name, daily.Quantity, cells.Unit, cells.UnitIsDeclared, cells.Series.Scale))),
+    ];
 }

@@ -1,3 +1,4 @@
+using FruitWatch.Feeds.Mapping;
 using FruitWatch.Model.Weather;
 using NodaTime;
 
@@ -76,13 +77,19 @@ public sealed record FeedReading(
     public IReadOnlyList<WeatherDay> ToWeather(string? member) =>
         [.. Days.Where(day => day.Member == member).Select(WeatherOf).OfType<WeatherDay>()];
 
+    /// <summary>How the series of temperature and rain were read.</summary>
+    internal IReadOnlyList<SeriesRead> Read { get; init; } = [];
+
     /// <summary>
-    /// A doubt about the unit of temperature that no limit shows: mild °F look like hot °C. Compared with what is known of the
-    /// site, the reading is too far off to be weather; it should be held until the user has said which unit it is.
+    /// Questions about units that no limit answers: undeclared °F, tenths, inches, centimetres. Compared with what is usual at
+    /// the site, the numbers are too far off to be weather; the answer should be held until the user has said which unit it is.
     /// </summary>
-    /// <param name="recentTmax">Maxima of the last good days, or of the site's climate at this time of year. [°C]</param>
-    /// <returns>The doubt, or null.</returns>
-    public FeedProblem? UnitDoubt(IReadOnlyList<double> recentTmax) => Mapping.UnitDoubt.About(this, recentTmax);
+    /// <param name="usual">The last good days, or the same weeks of past years; too few of them raise no question.</param>
+    public IReadOnlyList<UnitQuestion> UnitQuestions(SiteUsual usual)
+    {
+        ArgumentNullException.ThrowIfNull(usual);
+        return UnitDoubt.About(this, usual);
+    }
 
     private WeatherDay? WeatherOf(FeedDay day)
     {

@@ -20,8 +20,11 @@ public static class PublicAddresses
         "172.16.0.0/12", // private
         "192.0.0.0/24", // protocol assignments
         "192.0.2.0/24", // documentation
+        "192.31.196.0/24", // sinks for lookups of private addresses
+        "192.52.193.0/24", // multicast tunnelling
         "192.88.99.0/24", // 6to4 relays
         "192.168.0.0/16", // private
+        "192.175.48.0/24", // sinks for lookups of private addresses
         "198.18.0.0/15", // benchmarking
         "198.51.100.0/24", // documentation
         "203.0.113.0/24", // documentation
@@ -33,9 +36,10 @@ public static class PublicAddresses
     private static readonly IPNetwork Global6 = IPNetwork.Parse("2000::/3");
 
     private static readonly IPNetwork[] Special6 = Networks(
-        "2001::/23", // protocol assignments: Teredo, benchmarking, ORCHID
+        "2001::/23", // protocol assignments: Teredo, benchmarking, ORCHID, multicast tunnelling
         "2001:db8::/32", // documentation
         "2002::/16", // 6to4, which holds any IPv4 address
+        "2620:4f:8000::/48", // sinks for lookups of private addresses
         "3fff::/20"); // documentation
 
     /// <summary>Whether the address belongs to the open internet.</summary>

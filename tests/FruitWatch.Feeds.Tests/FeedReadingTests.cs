@@ -81,22 +81,6 @@ public sealed class FeedReadingTests
         Assert.Equal([FeedCodes.TimeTooFarAhead], cut.Notes.Select(note => note.Code));
     }
 
-    [Theory]
-    [InlineData(52, 11, true, true)]  // 52 °F is 11 °C: a mild day that no limit catches.
-    [InlineData(35, 12, true, false)]
-    [InlineData(24, 12, false, false)]
-    public void Maxima_far_from_those_before_raise_a_doubt_about_the_unit(double read, double before, bool doubt, bool fahrenheit)
-    {
-        var days = Enumerable.Range(0, 5).Select(i => Day(i) with { Tmax = Known(read + i - 2) }).ToArray();
-        var problem = Reading(FeedProvides.Both, days).UnitDoubt([before - 1, before, before + 1]);
-        Assert.Equal(doubt, problem?.Code == FeedCodes.SuspectUnits);
-        Assert.Equal(fahrenheit, problem?.Sentence.Contains("[degF]", StringComparison.Ordinal) ?? false);
-    }
-
-    [Fact]
-    public void Two_days_are_too_few_for_a_doubt() =>
-        Assert.Null(Reading(FeedProvides.Both, Day(0) with { Tmax = Known(52) }, Day(1) with { Tmax = Known(52) }).UnitDoubt([11, 11, 11]));
-
     private static FeedReading Reading(FeedProvides provides, params FeedDay[] days) =>
         new(days, [], Today, Instant.FromUtc(2026, 5, 5, 6, 0), provides);
 

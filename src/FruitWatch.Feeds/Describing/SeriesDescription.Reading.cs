@@ -1,3 +1,4 @@
+using System.Globalization;
 using FruitWatch.Feeds.Forms;
 using NodaTime;
 
@@ -166,9 +167,18 @@ internal sealed partial record SeriesDescription
         if (place.Member("plausible") is not { } at)
             return usual;
         var limits = place.Items("plausible").Select(item => item.AsNumber()).ToList();
-        if (limits.Count == 2 && limits[0] < limits[1])
+        // Wider limits are for odd instruments, not for what cannot be: no rain is negative, no humidity above 100 %.
+        var widest = unit.Quantity switch
+        {
+            UnitQuantity.Temperature => (Low: -100.0, High: 100.0),
+            UnitQuantity.Depth => (Low: 0.0, High: 10_000.0),
+            _ => (Low: 0.0, High: 100.0),
+        };
+        if (limits.Count == 2 && limits[0] < limits[1] && limits[0] >= widest.Low && limits[1] <= widest.High)
             return (limits[0], limits[1]);
-        at.Refuse("Two limits are needed, the lower first.", "Write for example [-40, 50], in °C, mm or %.");
+        at.Refuse(
+            $"Two limits are needed, the lower first, within {widest.Low.ToString(CultureInfo.InvariantCulture)} and {widest.High.ToString(CultureInfo.InvariantCulture)}.",
+            "Write for example [-40, 50], in °C, mm or %.");
         return usual;
     }
 

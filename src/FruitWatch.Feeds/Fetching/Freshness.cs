@@ -10,7 +10,10 @@ internal static class Freshness
     // Some services stamp answers days ahead. Asked with such a time they would say "nothing new" until then.
     private static readonly Duration ClockSkew = Duration.FromMinutes(5);
 
-    /// <summary>The version's marks, letter by letter as the server wrote them.</summary>
+    /// <summary>
+    /// The version's marks, letter by letter as the server wrote them: to be called before anything has these headers parsed, which
+    /// would leave them as the framework writes them.
+    /// </summary>
     public static FeedValidators ValidatorsOf(HttpResponseMessage response, Instant now)
     {
         var tag = response.Headers.NonValidated.TryGetValues("ETag", out var tags) ? tags.ToString() : null;
@@ -26,8 +29,14 @@ internal static class Freshness
         _ => null,
     };
 
-    public static Instant? LastModifiedOf(HttpResponseMessage response, Instant now) =>
-        response.Content.Headers.LastModified is { } time && Instant.FromDateTimeOffset(time) is var at && at <= now + ClockSkew ? at : null;
+    /// <summary>The moment a header names. The framework's reader knows all three spellings of RFC 9110, and takes none for local time.</summary>
+    public static Instant? InstantOf(string? header)
+    {
+        using var carrier = new ByteArrayContent([]);
+        return Usable(header) is { } text && carrier.Headers.TryAddWithoutValidation("Last-Modified", text) && carrier.Headers.LastModified is { } time
+            ? Instant.FromDateTimeOffset(time)
+            : null;
+    }
 
     /// <summary>
     /// Until when asking again is of no use: s-maxage before max-age (an answer that a provider's own front servers keep does not
@@ -54,13 +63,4 @@ internal static class Freshness
 
     private static string? Usable(string? header) =>
         !string.IsNullOrWhiteSpace(header) && header.Length <= 1000 && header.All(letter => letter is >= ' ' and <= '~') ? header : null;
-
-    // The framework's reader of HTTP dates knows all three spellings of RFC 9110, and takes none for local time.
-    private static Instant? InstantOf(string? header)
-    {
-        using var carrier = new ByteArrayContent([]);
-        return Usable(header) is { } text && carrier.Headers.TryAddWithoutValidation("Last-Modified", text) && carrier.Headers.LastModified is { } time
-            ? Instant.FromDateTimeOffset(time)
-            : null;
-    }
 }

@@ -55,14 +55,18 @@ internal static class HttpAnswer
         };
     }
 
-    private static FetchedFeed Stamped(FetchedFeed answer, HttpResponseMessage response, FeedDescription description, FeedAsk ask, Instant now) => answer with
+    private static FetchedFeed Stamped(FetchedFeed answer, HttpResponseMessage response, FeedDescription description, FeedAsk ask, Instant now)
     {
-        PlaceUrl = ask.PlaceUrl,
-        LastModified = Freshness.LastModifiedOf(response, now),
-        Expires = description.Refresh.HonourExpires ? Freshness.ExpiryOf(response, now) : null,
-        Validators = Freshness.ValidatorsOf(response, now),
-        Notes = NotesOn(response, description, ask),
-    };
+        var validators = Freshness.ValidatorsOf(response, now);
+        return answer with
+        {
+            PlaceUrl = ask.PlaceUrl,
+            Validators = validators,
+            LastModified = Freshness.InstantOf(validators.LastModified),
+            Expires = description.Refresh.HonourExpires ? Freshness.ExpiryOf(response, now) : null,
+            Notes = NotesOn(response, description, ask),
+        };
+    }
 
     private static FeedException? Objection(HttpResponseMessage response, FeedAsk ask, string? type)
     {

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text;
 using System.Text.Json;
 using FruitWatch.Feeds.Forms;
 using NodaTime;
@@ -84,7 +85,8 @@ internal static class HttpRefusal
             return null;
         try
         {
-            using var document = JsonDocument.Parse(Body.Checked(glimpse.Body));
+            // Before it is read as well as after: a reason is cut to length, and a key at its end with it.
+            using var document = JsonDocument.Parse(Secrets.Without(Encoding.UTF8.GetString(Body.Checked(glimpse.Body).Span), ask.Key));
             return failure.ReasonIn(document.RootElement) is { } reason ? Secrets.Without(reason, ask.Key) : null;
         }
         catch (Exception fault) when (fault is JsonException or FeedException)

@@ -1,6 +1,5 @@
 using System.Text;
 using System.Text.Encodings.Web;
-using System.Text.Json;
 
 namespace FruitWatch.Feeds.Fetching;
 
@@ -20,7 +19,7 @@ internal static class Secrets
             Convert.ToBase64String(Encoding.UTF8.GetBytes(key + ":")),
             Uri.EscapeDataString(key),
             JavaScriptEncoder.Default.Encode(key),
-            JsonSerializer.Serialize(key)[1..^1],
+            JavaScriptEncoder.UnsafeRelaxedJsonEscaping.Encode(key),
             key,
         ];
         return spellings.Distinct().Aggregate(text, (clean, one) => clean.Replace(one, "{key}", StringComparison.OrdinalIgnoreCase));

@@ -49,8 +49,11 @@ internal sealed record ColumnsForm() : FeedForm("columns", LocatorKind.Pointer)
             if (conditions.TrueForAll(one => one.Column[row] == one.where.EqualTo))
                 cells.Add(new FeedCell(times[row], values[row], marks.Exists(one => one.reject.Rejects(one.Column[row])), null, row));
         }
-        var unit = JsonBody.UnitIn(root, series, suffix, input);
-        return new SeriesCells(series, label, unit, cells, cell => PlaceOf(pointer, cell), cell => PlaceOf(timesAt, cell));
+        var (unit, declared) = JsonBody.UnitIn(root, series, suffix, input);
+        return new SeriesCells(series, label, unit, cells, cell => PlaceOf(pointer, cell), cell => PlaceOf(timesAt, cell))
+        {
+            UnitIsDeclared = declared,
+        };
 
         List<string?> Needed(JsonPointer at)
         {

@@ -41,8 +41,12 @@ internal sealed record CsvForm() : FeedForm("csv", LocatorKind.Column)
             AllowRagged = place.Flag("allowRagged"),
             KeepFromStart = ReadKeepFrom(place),
         };
-        if (form.Comment is { Length: 0 })
-            place.Refuse("comment", "The mark of a comment is empty.", "Write for example \"#\", or leave it out.");
+        if (form.Comment is { } comment && place.Member("comment") is { IsClean: true }
+            && (comment.Length == 0 || comment.Any(letter => letter is <= ' ' or >= '\u007f' or '"' || letter == form.Delimiter[0])))
+            place.Refuse(
+                "comment",
+                "The mark of a comment is empty, or holds a blank, the delimiter, a quotation mark or a letter beyond ASCII.",
+                "Write for example \"#\", or leave it out.");
         if (place.IsClean && form.Header == (form.Columns.Count > 0))
             place.Refuse(
                 "columns",

@@ -86,6 +86,9 @@ internal sealed record SeriesCells(
     Func<FeedCell, string> ValuePlace,
     Func<FeedCell, string> TimePlace)
 {
+    /// <summary>The answer itself says what the unit is.</summary>
+    public bool UnitIsDeclared { get; init; }
+
     public string About => Member is null ? Series.Name : $"{Series.Name} of member {Member}";
 }
 

@@ -60,10 +60,10 @@ internal static class JsonBody
     }
 
     /// <summary>The unit a series has in this answer: the one it declares, or else the one described.</summary>
-    public static Unit UnitIn(JsonElement document, SeriesDescription series, string suffix, FeedInput input)
+    public static (Unit Unit, bool Declared) UnitIn(JsonElement document, SeriesDescription series, string suffix, FeedInput input)
     {
         if (series.UnitDeclaredAt is not { } pointer)
-            return series.Unit;
+            return (series.Unit, false);
         var at = pointer.WithSuffix(suffix).Evaluate(document) is null ? pointer : pointer.WithSuffix(suffix);
         if (at.Evaluate(document) is not { ValueKind: JsonValueKind.String } text)
         {
@@ -72,7 +72,7 @@ internal static class JsonBody
                 series.Name,
                 $"The unit of {series.Name} is no longer declared; it was taken as {series.Unit.Code}.",
                 pointer.Text);
-            return series.Unit;
+            return (series.Unit, false);
         }
         var declared = text.GetString()!;
         var quoted = FailureDescription.Quoted(declared);
@@ -90,7 +90,7 @@ internal static class JsonBody
                 series.Name,
                 $"The feed gives {series.Name} in \"{quoted}\" and not in {series.Unit.Code}; converted.",
                 at.Text);
-        return unit;
+        return (unit, true);
     }
 
     private static void CheckContent(JsonElement root, FeedInput input)

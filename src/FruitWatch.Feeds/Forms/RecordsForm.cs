@@ -67,8 +67,11 @@ internal sealed record RecordsForm(string Kind, JsonPointer? Records, JsonPointe
             if (reader.Cells() is not { } cells)
                 continue;
             any = true;
-            var unit = JsonBody.UnitIn(root, series, suffix, input);
-            yield return new SeriesCells(series, label, unit, cells, reader.ValuePlace, cell => list.TimePlace(cell.Row));
+            var (unit, declared) = JsonBody.UnitIn(root, series, suffix, input);
+            yield return new SeriesCells(series, label, unit, cells, reader.ValuePlace, cell => list.TimePlace(cell.Row))
+            {
+                UnitIsDeclared = declared,
+            };
         }
         if (!any && !series.Optional && series.Members is null)
             throw list.NotThere(series.Pointers[0], $"The series {series.Name}");

@@ -65,7 +65,7 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
         }
         var possible = value >= series.Plausible.Low && value <= series.Plausible.High;
         if (series.Unit.Quantity == UnitQuantity.Temperature)
-            tally.Temperature(possible, possible ? "" : cells.ValuePlace(cell), possible ? "" : FahrenheitHint(raw));
+            tally.Temperature(possible, possible ? "" : cells.ValuePlace(cell), possible ? "" : OtherUnitHint(raw));
         if (possible)
             return value;
         Note(
@@ -107,10 +107,18 @@ internal sealed class ValueReader(SeriesCells cells, char decimalSign, NoteBook 
             ? " A decimal comma is described by \"decimal\": \",\"."
             : "";
 
-    private string FahrenheitHint(double raw) =>
-        cells.Unit.Code == "Cel" && raw is > 60 and < 135
-            ? " They would fit as °F: \"code\": \"[degF]\"."
-            : "";
+    private string OtherUnitHint(double raw)
+    {
+        if (cells.Unit.Code != "Cel" || series.Scale != 1)
+            return "";
+        return raw switch
+        {
+            > 60 and < 135 => " They would fit as °F: \"code\": \"[degF]\".",
+            > 200 and < 330 => " They would fit as kelvin (\"code\": \"K\"), or in tenths of a degree (\"scale\": 0.1).",
+            > -700 and < 600 => " They would fit in tenths of a degree: \"scale\": 0.1.",
+            _ => "",
+        };
+    }
 
     private static string Show(double number) => number.ToString("0.###", CultureInfo.InvariantCulture);
 }

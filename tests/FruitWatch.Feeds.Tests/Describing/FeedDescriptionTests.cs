@@ -1,4 +1,5 @@
 using System.Text.Json.Nodes;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace FruitWatch.Feeds.Tests.Describing;
 
@@ -64,6 +65,32 @@ public sealed class FeedDescriptionTests
     [InlineData("request/url", "\"https://alder-lane.example/?k={key}\"", "/request/secret")]
     [InlineData("request/url", "\"file:/etc/hostname\"", "/request/url")]
     [InlineData("request/steps", "[]", "/request/steps")]
+    [InlineData("request/steps", "[{},{},{}]", "/request/steps")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"https://alder-lane.example/\"}]", "/request/steps/0/capture")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"https://alder-lane.example/\",\"capture\":{}}]", "/request/steps/0/capture")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"https://alder-lane.example/\",\"capture\":{\"cell\":\"x\"}}]", "/request/steps/0/capture/cell")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"https://alder-lane.example/\",\"capture\":{\"key\":\"/x\"}}]", "/request/steps/0/capture/key")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"https://alder-lane.example/\",\"capture\":{\"latitude\":\"/x\"}}]", "/request/steps/0/capture/latitude")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"https://alder-lane.example/\",\"capture\":{\"A-1\":\"/x\"}}]", "/request/steps/0/capture/A-1")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"http://alder-lane.example/\",\"capture\":{\"cell\":\"/x\"}}]", "/request/steps/0/url")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"https://10.0.0.1/\",\"capture\":{\"cell\":\"/x\"}}]", "/request/steps/0/url")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"https://alder-lane.example/{cell}\",\"capture\":{\"cell\":\"/x\"}}]", "/request/steps/0/url")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"https://alder-lane.example/\",\"capture\":{\"cell\":\"/x\"},\"cacheFor\":\"P1W\"}]", "/request/steps/0/cacheFor")]
+    [InlineData("request/steps", "[{\"name\":\"a\",\"url\":\"https://alder-lane.example/\",\"capture\":{\"cell\":\"/x\"},\"refreshOnStatus\":[500]}]", "/request/steps/0/refreshOnStatus/0")]
+    [InlineData("request/mustStayOnHost", "\"https://api.open-meteo.com\"", "/request/mustStayOnHost")]
+    [InlineData("request/mustStayOnHost", "\"alder-lane.example\"", "/request/mustStayOnHost")]
+    [InlineData("request/url", "\"{cell}\"", "/request/url")]
+    [InlineData("request/url", "\"{station}\"", "/request/url")]
+    [InlineData("request/url", "\"https://alder-lane.example:8443/\"", "/request/url")]
+    [InlineData("request/url", "\"https://127.0.0.1/\"", "/request/url")]
+    [InlineData("request/url", "\"https://0x7f000001/\"", "/request/url")]
+    [InlineData("request/url", "\"https://[::ffff:10.0.0.1]/\"", "/request/url")]
+    [InlineData("request/url", "\"https://localhost/\"", "/request/url")]
+    [InlineData("request/url", "\"https://localhost./\"", "/request/url")]
+    [InlineData("request/url", "\"https://printer/\"", "/request/url")]
+    [InlineData("request/url", "\"https://station.local/\"", "/request/url")]
+    [InlineData("request/url", "\"https://metadata.google.internal/\"", "/request/url")]
+    [InlineData("request/headers/X-Note", "\"Jürgen\"", "/request/headers/X-Note")]
     [InlineData("request/headers/Cookie", "\"a=b\"", "/request/headers/Cookie")]
     [InlineData("request/headers/X-Note", "\"a\\r\\nHost: b\"", "/request/headers/X-Note")]
     [InlineData("request/headers/X-Note", "\"{nonsense}\"", "/request/headers/X-Note")]
@@ -133,6 +160,37 @@ public sealed class FeedDescriptionTests
         Assert.Throws<FeedDescriptionException>(() => FeedDescription.Parse(json, new HashSet<string> { "station.alder-lane.example" }));
         Assert.Throws<FeedDescriptionException>(() => FeedDescription.Parse(json, new HashSet<string> { "station.alder-lane.example:8080" }));
         Assert.Equal("open-meteo-daily", FeedDescription.Parse(json, new HashSet<string> { "station.alder-lane.example:80" }).Id);
+    }
+
+    [Fact]
+    public void A_feed_of_files_has_nothing_to_ask_first() => Assert.Contains(
+        "/request/steps",
+        Problems(root => Set(root, "request/steps", """[{"name":"a","url":"https://alder-lane.example/","capture":{"cell":"/x"}}]"""), "station-daily-csv").Select(problem => problem.Place));
+
+    [Theory]
+    [InlineData("192.168.1.20")]
+    [InlineData("http://192.168.1.20:80")]
+    [InlineData("192.168.1.20:80/path")]
+    [InlineData("192.168.1.20:0")]
+    [InlineData("[fd12::20]")]
+    [InlineData("")]
+    public void A_local_station_without_its_port_stops_the_start(string station) =>
+        Assert.Contains(
+            "host:port",
+            Assert.Throws<ArgumentException>(() => new ServiceCollection().AddFruitWatchFeeds(new FeedClientOptions { UserAgent = "tests", LocalStations = new HashSet<string> { station } })).Message,
+            StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("http://[fd12::20]:8080/", "[fd12::20]:8080")]
+    [InlineData("http://Station.Farm.Lan/", "station.farm.lan:80")]
+    [InlineData("https://station:443/", "station:443")]
+    public void A_station_is_found_among_those_allowed(string url, string station)
+    {
+        var stations = new HashSet<string> { station };
+        new ServiceCollection().AddFruitWatchFeeds(new FeedClientOptions { UserAgent = "tests", LocalStations = stations });
+        var json = JsonNode.Parse(FeedPresets.Find("open-meteo-daily")!.Json)!;
+        json["request"]!["url"] = url;
+        Assert.NotNull(FeedDescription.Parse(json.ToJsonString(), stations));
     }
 
     private static IReadOnlyList<FeedDescriptionProblem> Problems(Action<JsonNode> change, string preset = "open-meteo-daily")

@@ -7,6 +7,8 @@ namespace FruitWatch.Feeds.Tests.Fetching;
 
 public sealed class FeedAskTests
 {
+    private const string Operator = "FruitWatch/1.0 (ops@alder-lane.example)";
+
     private static readonly FeedRequest Today = new(new LocalDate(2026, 5, 5));
 
     [Theory]
@@ -16,10 +18,65 @@ public sealed class FeedAskTests
     [InlineData(51, "{}", "51.0000")]
     [InlineData(51.5, """{"trimZeros":true}""", "51.5")]
     [InlineData(-0.00001, """{"trimZeros":true}""", "0")]
+    [InlineData(-0.00001, "{}", "0.0000")]
+    [InlineData(-0.00009, """{"truncate":true}""", "0.0000")]
+    [InlineData(-0.0, "{}", "0.0000")]
+    [InlineData(-2.98769, """{"truncate":true}""", "-2.9876")]
+    [InlineData(-2.98769, "{}", "-2.9877")]
+    [InlineData(-122.3100, """{"trimZeros":true}""", "-122.31")]
+    [InlineData(-122.31009, """{"trimZeros":true,"truncate":true}""", "-122.31")]
+    [InlineData(100, """{"trimZeros":true}""", "100")]
+    [InlineData(0.1, """{"decimals":1,"truncate":true}""", "0.1")]
+    [InlineData(0.29, """{"decimals":2,"truncate":true}""", "0.29")]
+    [InlineData(51.99999, "{}", "52.0000")]
     public void Coordinates_are_cut_as_the_provider_asks(double latitude, string rule, string written) =>
         Assert.Equal(
             "https://alder-lane.example/" + written,
             Ask("https://alder-lane.example/{latitude}", request => request["coordinates"] = JsonNode.Parse(rule), Fetcher.Site with { Latitude = latitude }).ShownUrl);
+
+    [Theory]
+    [InlineData(double.NaN)]
+    [InlineData(double.PositiveInfinity)]
+    [InlineData(1e30)]
+    public void A_place_that_is_none_is_told_before_anything_is_sent(double latitude) =>
+        Assert.Equal(
+            FeedCodes.RequestIncomplete,
+            Assert.Throws<FeedException>(() => Ask("https://alder-lane.example/{latitude}", site: Fetcher.Site with { Latitude = latitude })).Code);
+
+    [Theory]
+    [InlineData(-0.3, "0")]
+    [InlineData(14.6, "15")]
+    [InlineData(-3.5, "-4")]
+    public void An_elevation_is_a_whole_number(double metres, string written) =>
+        Assert.Equal("https://alder-lane.example/" + written, Ask("https://alder-lane.example/{altitude}", site: Fetcher.Site with { Elevation = metres }).ShownUrl);
+
+    [Theory]
+    [InlineData(null, Operator)]
+    [InlineData("{userAgent}", Operator)]
+    [InlineData("Alder/2 {userAgent}", "Alder/2 " + Operator)]
+    [InlineData("Mozilla/5.0", "Mozilla/5.0 " + Operator)]
+    public void The_operator_is_named_whatever_the_description_says(string? described, string sent)
+    {
+        var ask = Ask("https://alder-lane.example/", request =>
+        {
+            request["headers"]!.AsObject().Remove("User-Agent");
+            if (described is not null)
+                request["headers"]!["user-agent"] = described;
+        });
+        using var message = ask.Message();
+        Assert.Equal([sent], message.Headers.NonValidated["User-Agent"]);
+    }
+
+    [Fact]
+    public void Places_are_told_apart_by_their_rounded_address_and_not_by_the_date()
+    {
+        const string Url = "https://alder-lane.example/{latitude}/{longitude}?from={start}&to={end}&back={back}&days={ahead}";
+        var ask = Ask(Url);
+        var neighbour = Ask(Url, site: Fetcher.Site with { Latitude = Fetcher.Site.Latitude + 0.00001 }, request: new FeedRequest(new LocalDate(2026, 6, 1)) { Start = new LocalDate(2026, 1, 1) });
+        Assert.Equal("https://alder-lane.example/51.0200/-2.9800?from={start}&to={end}&back={back}&days={ahead}", ask.PlaceUrl);
+        Assert.Equal(ask.PlaceUrl, neighbour.PlaceUrl);
+        Assert.NotEqual(ask.PlaceUrl, Ask(Url, site: Fetcher.Site with { Latitude = 51.03 }).PlaceUrl);
+    }
 
     [Theory]
     [InlineData("{start}/{end}", "2026-04-28/2026-05-13")]
@@ -66,5 +123,5 @@ public sealed class FeedAskTests
             Fetcher.Described(url, json => change?.Invoke(json["request"]!)),
             site ?? Fetcher.Site,
             request ?? Today,
-            new FeedClientOptions { UserAgent = "FruitWatch/1.0 (ops@alder-lane.example)" });
+            new FeedClientOptions { UserAgent = Operator });
 }

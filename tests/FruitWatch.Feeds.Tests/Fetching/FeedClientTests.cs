@@ -95,7 +95,7 @@ public sealed class FeedClientTests : IDisposable
     [Fact]
     public async Task A_redirect_is_refused_and_names_where_it_leads_without_its_query()
     {
-        Answer(Response.Create().WithStatusCode(301).WithHeader("Location", server.Url + "/elsewhere?token=s3cret"));
+        Answer(Response.Create().WithStatusCode(301).WithHeader("Location", "https://elsewhere.example/elsewhere?token=s3cret"));
         var refusal = await fetcher.RefusedAsync(Url);
         Assert.Equal(FeedCodes.RedirectRefused, refusal.Code);
         Assert.Contains("/elsewhere", refusal.Message, StringComparison.Ordinal);
@@ -148,6 +148,34 @@ public sealed class FeedClientTests : IDisposable
     {
         Answer(Response.Create().WithBody(Packed(Good)).WithHeader("Content-Type", "application/json"));
         Assert.Equal(Good, (await fetcher.FetchAsync(Url, json => json["request"]!["fileEncoding"] = "gzip")).Body.ToArray());
+    }
+
+    [Fact]
+    public async Task A_body_packed_twice_is_told_from_data()
+    {
+        Answer(Response.Create().WithBody(Packed(Packed(Good))).WithHeader("Content-Type", "application/json").WithHeader("Content-Encoding", "gzip"));
+        var refusal = await fetcher.RefusedAsync(Url);
+        Assert.Equal(FeedCodes.NotExpectedType, refusal.Code);
+        Assert.Contains("fileEncoding", refusal.Mend, StringComparison.Ordinal);
+        Assert.Equal(Good, (await fetcher.FetchAsync(Url, json => json["request"]!["fileEncoding"] = "gzip")).Body.ToArray());
+    }
+
+    [Fact]
+    public async Task A_file_packed_more_than_once_is_refused()
+    {
+        Answer(Response.Create().WithBody(Packed(Packed(Good))).WithHeader("Content-Type", "application/json"));
+        Assert.Contains("more than once", (await fetcher.RefusedAsync(Url, json => json["request"]!["fileEncoding"] = "gzip")).Sentence, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("zstd")]
+    [InlineData("compress")]
+    public async Task Packing_that_nobody_asked_for_is_refused(string packing)
+    {
+        Answer(Response.Create().WithBody(Good).WithHeader("Content-Type", "application/json").WithHeader("Content-Encoding", packing));
+        var refusal = await fetcher.RefusedAsync(Url);
+        Assert.Equal(FeedCodes.NotExpectedType, refusal.Code);
+        Assert.Contains(packing, refusal.Sentence, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,3 +1,4 @@
+using System.Security.Cryptography.X509Certificates;
 using System.Text.Json.Nodes;
 using Microsoft.Extensions.DependencyInjection;
 using NodaTime;
@@ -12,7 +13,7 @@ internal sealed class Fetcher : IDisposable
     private readonly HashSet<string> stations = [];
     private readonly ServiceProvider services;
 
-    public Fetcher(TimeSpan? deadline = null, int failuresToRest = 100)
+    public Fetcher(TimeSpan? deadline = null, int failuresToRest = 100, PretendNet? net = null, int perSecond = 1000, X509Certificate2Collection? roots = null)
     {
         services = new ServiceCollection()
             .AddSingleton<IClock>(SystemClock.Instance)
@@ -26,6 +27,10 @@ internal sealed class Fetcher : IDisposable
                 FailuresToRest = failuresToRest,
                 Rest = TimeSpan.FromMinutes(10),
                 Deadline = deadline ?? TimeSpan.FromSeconds(30),
+                PerSecond = perSecond,
+                Resolve = net is null ? null : net.ResolveAsync,
+                Dial = net is null ? null : net.DialAsync,
+                TrustedRoots = roots ?? net?.Roots,
             })
             .BuildServiceProvider();
     }
@@ -48,12 +53,18 @@ internal sealed class Fetcher : IDisposable
 
     public Task<FetchedFeed> FetchAsync(string url, FeedRequest request, Action<JsonNode>? change = null, CancellationToken cancellation = default)
     {
-        stations.Add(new Uri(url).Authority);
+        Allow(url);
         return Client.FetchAsync(Described(url, change), Site, request, cancellation);
     }
 
     public Task<FeedException> RefusedAsync(string url, Action<JsonNode>? change = null, string? key = null) =>
         Assert.ThrowsAsync<FeedException>(() => FetchAsync(url, change, key));
+
+    public Task<FeedException> RefusedAsync(string url, FeedRequest request, Action<JsonNode>? change = null) =>
+        Assert.ThrowsAsync<FeedException>(() => FetchAsync(url, request, change));
+
+    /// <summary>Lets the client ask this host and port on loopback, as an operator would.</summary>
+    public void Allow(string url) => stations.Add(new Uri(url).Authority);
 
     public static FeedSite Site { get; } = new(51.02, -2.98, 14, DateTimeZoneProviders.Tzdb["Europe/London"]);
 

@@ -139,6 +139,93 @@ public sealed class HostTests : IDisposable
         }
     }
 
+    [Fact]
+    public async Task A_pause_may_end_at_a_date()
+    {
+        var until = TimeProvider.System.GetUtcNow().AddMinutes(2).ToString("R", System.Globalization.CultureInfo.InvariantCulture);
+        Answer(failing, Response.Create().WithStatusCode(429).WithHeader("Retry-After", until));
+        Assert.InRange((await fetcher.RefusedAsync(Failing)).RetryAfter!.Value, Duration.FromSeconds(100), Duration.FromSeconds(121));
+    }
+
+    [Theory]
+    [InlineData("31536000")]
+    [InlineData("Fri, 31 Dec 2100 23:59:59 GMT")]
+    public async Task A_pause_is_kept_for_a_day_at_most(string wish)
+    {
+        Answer(failing, Response.Create().WithStatusCode(429).WithHeader("Retry-After", wish));
+        Assert.Equal(Duration.FromDays(1), (await fetcher.RefusedAsync(Failing)).RetryAfter);
+    }
+
+    [Fact]
+    public async Task A_failing_server_that_asks_for_an_hour_gets_it()
+    {
+        Answer(failing, Response.Create().WithStatusCode(503).WithHeader("Retry-After", "3600"));
+        Assert.Equal(FeedCodes.ServerError, (await fetcher.RefusedAsync(Failing)).Code);
+        Assert.Equal(FeedCodes.RateLimited, (await fetcher.RefusedAsync(Failing)).Code);
+        Assert.Single(failing.LogEntries);
+    }
+
+    [Fact]
+    public async Task A_pause_holds_over_a_restart_and_on_another_server()
+    {
+        Answer(failing, Response.Create().WithStatusCode(429).WithHeader("Retry-After", "3600"));
+        await fetcher.RefusedAsync(Failing);
+        using var other = new Fetcher();
+        other.Client.Remember(fetcher.Client.HostStates());
+        Assert.Equal(FeedCodes.RateLimited, (await other.RefusedAsync(Failing)).Code);
+        Assert.Equal(new Uri(Failing).GetLeftPart(UriPartial.Authority), other.Client.HostStates().Single().Authority);
+        Assert.Single(failing.LogEntries);
+    }
+
+    [Fact]
+    public async Task Failures_are_counted_on_over_a_restart()
+    {
+        Answer(failing, Response.Create().WithStatusCode(503));
+        await fetcher.RefusedAsync(Failing);
+        using var other = new Fetcher(failuresToRest: FailuresToRest);
+        other.Client.Remember(fetcher.Client.HostStates());
+        Assert.Equal(FeedCodes.HostResting, (await other.RefusedAsync(Failing)).Code);
+        Assert.Equal(FailuresToRest, failing.LogEntries.Count);
+    }
+
+    [Fact]
+    public async Task Two_requests_to_a_host_are_under_way_together_and_no_third()
+    {
+        using var net = new PretendNet();
+        using var gate = new ManualResetEventSlim();
+        using var polite = new Fetcher(net: net);
+        net.Site("alder-lane.example", _ =>
+        {
+            gate.Wait(TimeSpan.FromSeconds(20));
+            return Said.Ok;
+        });
+        net.Site("oak-lane.example", _ => Said.Ok);
+
+        var fetches = Enumerable.Range(0, 6).Select(_ => polite.FetchAsync("https://alder-lane.example/daily")).ToList();
+        Assert.True(SpinWait.SpinUntil(() => net.Log.Count == 2, TimeSpan.FromSeconds(10)));
+        await polite.FetchAsync("https://oak-lane.example/daily"); // Another host is not kept waiting.
+        Assert.Equal(2, net.Log.Count(asked => asked.Host == "alder-lane.example"));
+
+        gate.Set();
+        await Task.WhenAll(fetches);
+        Assert.Equal(6, net.Log.Count(asked => asked.Host == "alder-lane.example"));
+    }
+
+    [Fact]
+    public async Task Waiting_for_others_of_us_is_not_being_late()
+    {
+        using var net = new PretendNet();
+        using var polite = new Fetcher(deadline: TimeSpan.FromSeconds(2), net: net, perSecond: 20);
+        net.Site("alder-lane.example", _ =>
+        {
+            Thread.Sleep(150);
+            return Said.Ok;
+        });
+        // Forty answers of 150 ms, two at a time: three seconds.
+        await Task.WhenAll(Enumerable.Range(0, 40).Select(_ => polite.FetchAsync("https://alder-lane.example/daily")));
+        Assert.Equal(40, net.Log.Count);
+    }
+
     private static IResponseBuilder Ok() =>
         Response.Create().WithBody("""{"ok":1}""").WithHeader("Content-Type", "application/json");
 

@@ -1,3 +1,5 @@
+using System.Net.Sockets;
+
 namespace FruitWatch.Feeds.Tests.Fetching;
 
 public sealed class TornAnswerTests
@@ -36,6 +38,90 @@ public sealed class TornAnswerTests
         var refusal = await fetcher.RefusedAsync(server.Url);
         Assert.Equal((FeedCodes.TooSlow, false), (refusal.Code, refusal.Permanent));
         Assert.Contains("within 1 s", refusal.Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_head_that_drips_meets_the_deadline()
+    {
+        using var server = new RawServer(async (_, stream, closing) =>
+        {
+            await RawServer.SayAsync(stream, "HTTP/1.1 200 OK\nX-Long: ", closing);
+            for (var i = 0; i < 1000; i++)
+            {
+                await RawServer.SayAsync(stream, "x", closing);
+                await Task.Delay(50, closing);
+            }
+        });
+        using var fetcher = new Fetcher(deadline: TimeSpan.FromSeconds(1));
+        Assert.Equal(FeedCodes.TooSlow, (await fetcher.RefusedAsync(server.Url)).Code);
+    }
+
+    [Fact]
+    public async Task An_error_that_drips_meets_the_deadline_too()
+    {
+        using var server = new RawServer(async (_, stream, closing) =>
+        {
+            await RawServer.SayAsync(stream, Head.Replace("200 OK", "404 Not Found", StringComparison.Ordinal), closing);
+            for (var i = 0; i < 1000; i++)
+            {
+                await RawServer.SayAsync(stream, " ", closing);
+                await Task.Delay(50, closing);
+            }
+        });
+        using var fetcher = new Fetcher(deadline: TimeSpan.FromSeconds(1));
+        Assert.Equal(FeedCodes.TooSlow, (await fetcher.RefusedAsync(server.Url)).Code);
+    }
+
+    [Fact]
+    public async Task An_error_whose_text_takes_too_long_is_told_without_it()
+    {
+        using var server = new RawServer(async (_, stream, closing) =>
+        {
+            await RawServer.SayAsync(stream, Head.Replace("200 OK", "404 Not Found", StringComparison.Ordinal) + "begun", closing);
+            await Task.Delay(Timeout.Infinite, closing);
+        });
+        using var fetcher = new Fetcher();
+        var refusal = await fetcher.RefusedAsync(server.Url);
+        Assert.Equal((FeedCodes.NotFound, "begun", null), (refusal.Code, refusal.Evidence!.Head, refusal.Evidence.Sha256));
+    }
+
+    [Fact]
+    public async Task A_connection_that_is_reset_is_asked_again()
+    {
+        using var server = new RawServer((connection, stream, closing) =>
+        {
+            if (connection > 1)
+                return RawServer.SayAsync(stream, Whole, closing);
+            stream.Socket.LingerState = new LingerOption(true, 0); // Closing then sends a reset.
+            stream.Socket.Close();
+            return Task.CompletedTask;
+        });
+        using var fetcher = new Fetcher();
+        await fetcher.FetchAsync(server.Url);
+        Assert.Equal(2, server.Connections);
+    }
+
+    [Theory]
+    [InlineData("zz\n{}\n0\n\n")]
+    [InlineData("2\n{}")]
+    [InlineData("-1\n{}\n0\n\n")]
+    [InlineData("ffffffffffffffffff\n{}")]
+    public async Task Chunks_that_are_none_are_refused(string chunks)
+    {
+        using var server = new RawServer((_, stream, closing) =>
+            RawServer.SayAsync(stream, "HTTP/1.1 200 OK\nContent-Type: application/json\nTransfer-Encoding: chunked\nConnection: close\n\n" + chunks, closing));
+        using var fetcher = new Fetcher();
+        Assert.Equal(FeedCodes.CutShort, (await fetcher.RefusedAsync(server.Url)).Code);
+        Assert.Equal(3, server.Connections);
+    }
+
+    [Fact]
+    public async Task What_came_of_a_cut_body_is_kept_as_evidence()
+    {
+        using var server = new RawServer((_, stream, closing) => RawServer.SayAsync(stream, Head + "{\"daily\":", closing));
+        using var fetcher = new Fetcher();
+        var evidence = (await fetcher.RefusedAsync(server.Url)).Evidence!;
+        Assert.Equal(new FeedEvidence(200, "application/json", 1000, "{\"daily\":", null), evidence);
     }
 
     [Fact]
