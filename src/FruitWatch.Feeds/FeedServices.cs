@@ -12,11 +12,8 @@ public static class FeedServices
     {
         ArgumentNullException.ThrowIfNull(options);
         ArgumentException.ThrowIfNullOrWhiteSpace(options.UserAgent);
-        foreach (var station in options.LocalStations)
-        {
-            if (!Uri.TryCreate("http://" + station, UriKind.Absolute, out var uri) || uri.PathAndQuery != "/" || !HasPort(station))
-                throw new ArgumentException($"A local station is named by its exact host:port, not \"{station}\".", nameof(options));
-        }
+        if (options.LocalStations.FirstOrDefault(station => !GuardedConnector.IsEndpoint(station)) is { } wrong)
+            throw new ArgumentException($"A local station is named by its exact host:port, not \"{wrong}\".", nameof(options));
         services.TryAddSingleton(TimeProvider.System);
         services.AddSingleton(options);
         services.AddSingleton<FeedClient>();
@@ -28,7 +25,4 @@ public static class FeedServices
             .RemoveAllLoggers();
         return services;
     }
-
-    private static bool HasPort(string station) =>
-        station.LastIndexOf(':') is var colon && colon > station.LastIndexOf(']') && int.TryParse(station.AsSpan(colon + 1), out var port) && port is > 0 and < 65536;
 }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Net;
 using System.Net.Sockets;
 
@@ -39,6 +40,20 @@ public sealed class GuardedConnector
         this.resolve = resolve ?? Dns.GetHostAddressesAsync;
         this.ports = ports ?? new HashSet<int> { 80, 443 };
         this.dial = dial ?? DialAsync;
+    }
+
+    /// <summary>Whether a text names an endpoint exactly: a host, or an IPv6 address in brackets, and a port.</summary>
+    public static bool IsEndpoint(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        var colon = text.LastIndexOf(':');
+        return colon > text.LastIndexOf(']')
+            && int.TryParse(text.AsSpan(colon + 1), NumberStyles.None, CultureInfo.InvariantCulture, out var port)
+            && port is > 0 and <= ushort.MaxValue
+            && Uri.TryCreate("http://" + text, UriKind.Absolute, out var uri)
+            && uri.Port == port
+            && uri.UserInfo.Length == 0
+            && uri.PathAndQuery == "/";
     }
 
     /// <summary>Opens the connection.</summary>

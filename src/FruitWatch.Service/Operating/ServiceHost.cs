@@ -39,6 +39,8 @@ internal static class ServiceHost
     public static void AddServices(IServiceCollection services, IConfiguration configuration)
     {
         var options = configuration.GetSection(ServiceOptions.Section).Get<ServiceOptions>() ?? new ServiceOptions();
+        if (options.LocalStations.FirstOrDefault(station => !GuardedConnector.IsEndpoint(station)) is { } wrong)
+            throw new VerbException($"{ServiceOptions.Section}:LocalStations holds \"{wrong}\". Write host and port, such as 192.168.1.20:8080.");
         services.AddSingleton(options);
         services.AddLogging();
         services.TryAddSingleton<IClock>(Clocks.System);

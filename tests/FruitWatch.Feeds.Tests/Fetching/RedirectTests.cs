@@ -120,6 +120,19 @@ public sealed class RedirectTests : IDisposable
     }
 
     [Fact]
+    public async Task Where_the_description_says_to_stay_on_a_host_no_other_will_do()
+    {
+        Site(_ => Said.Moved("https://data.alder-lane.example/daily"));
+        var refusal = await fetcher.RefusedAsync(Url, Today(), json =>
+        {
+            Named(json);
+            json["request"]!["mustStayOnHost"] = "alder-lane.example";
+        });
+        Assert.Equal(FeedCodes.RedirectRefused, refusal.Code);
+        Assert.Single(net.Log);
+    }
+
+    [Fact]
     public async Task On_the_same_host_the_key_goes_along()
     {
         Site(asked => asked.Target == "/daily" ? Said.Moved("/new") : Said.Ok);

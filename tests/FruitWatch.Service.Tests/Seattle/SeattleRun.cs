@@ -112,7 +112,7 @@ internal sealed class SeattleRun : IAsyncDisposable
         ServiceHost.AddServices(collection, configuration);
         collection.AddSingleton<IClock>(clock);
         collection.AddSingleton<TimeProvider>(new ClockTime(clock));
-        collection.AddSingleton(new FeedClientOptions { UserAgent = "FruitWatch tests", LocalStations = new HashSet<string> { Feed.Endpoint }, RetryDelay = TimeSpan.Zero });
+        collection.AddSingleton(new FeedClientOptions { UserAgent = "FruitWatch tests", LocalStations = new HashSet<string> { Feed.Endpoint }, RetryDelay = TimeSpan.Zero, PerSecond = 1000 });
         return collection.BuildServiceProvider();
     }
 
