@@ -21,9 +21,11 @@ internal static class UnitDoubts
     {
         var today = at.Today;
         var compared = reading with { Days = [.. reading.Days.Where(day => day.Date >= today.PlusDays(-DaysCompared))] };
-        if (compared.UnitDoubt(await RecentAsync(store, at, stop)) is not { } doubt)
+        if (compared.UnitQuestions(new SiteUsual(await RecentAsync(store, at, stop), [])) is not [var doubt, ..])
             return null;
-        return new FeedQuestion(doubt.Sentence, null, null, null);
+        return doubt.Fits is [var fit, ..]
+            ? new FeedQuestion($"{doubt.Sentence} {fit.Mend}", fit.ReadAs, fit.Place, fit.Value)
+            : new FeedQuestion(doubt.Sentence, null, null, null);
     }
 
     private static async Task<IReadOnlyList<double>> RecentAsync(FruitWatchStore store, FeedAtSite at, CancellationToken stop)
