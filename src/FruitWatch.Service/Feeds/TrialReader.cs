@@ -11,7 +11,7 @@ namespace FruitWatch.Service.Feeds;
 internal sealed class TrialReader(FeedClient client, FeedKeys keys, ServiceOptions options)
 {
     /// <summary>Days that a history is asked for: enough for a look.</summary>
-    private const int HistoryDays = 30;
+    public const int HistoryDays = 30;
 
     /// <summary>Of longer answers the raw values are not shown: they would be many times as long as the answer.</summary>
     private const int LongestExplained = 4 * 1024 * 1024;
