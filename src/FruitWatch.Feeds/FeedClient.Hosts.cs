@@ -4,7 +4,7 @@ namespace FruitWatch.Feeds;
 
 public sealed partial class FeedClient
 {
-    /// <summary>What would be asked, without the key. Nothing is sent.</summary>
+    /// <summary>What would be asked, without the key, which need not be given. Nothing is sent.</summary>
     /// <exception cref="FeedException">The site or the request lacks something the address needs.</exception>
     public FeedAddressed AddressOf(FeedDescription description, FeedSite site, FeedRequest request)
     {
@@ -15,7 +15,8 @@ public sealed partial class FeedClient
             return new FeedAddressed(Path.GetFileName(request.UploadPath), Path.GetFileName(request.UploadPath));
         if (Discovery.Usable(description, request.Captures, clock.GetCurrentInstant()) is not { } captures)
             return new FeedAddressed(null, null);
-        var ask = FeedAsk.For(description, site, request, options, captures);
+        // The key is in none of what is shown, and need not be known.
+        var ask = FeedAsk.For(description, site, request with { Key = "key" }, options, captures);
         return new FeedAddressed(ask.ShownUrl, ask.PlaceUrl);
     }
 

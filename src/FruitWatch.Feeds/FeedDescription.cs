@@ -11,7 +11,7 @@ namespace FruitWatch.Feeds;
 /// <remarks>The language, <c>weather-feed/1</c>, is explained field by field in docs/feeds.md.</remarks>
 public sealed record FeedDescription
 {
-    private const string Schema = "weather-feed/1";
+    internal const string Schema = "weather-feed/1";
 
     private FeedDescription(string json) => Json = json;
 
@@ -61,6 +61,12 @@ public sealed record FeedDescription
     internal IReadOnlyList<DailyDescription> Daily { get; private init; } = [];
 
     internal ExpectDescription Expect { get; private init; } = null!;
+
+    /// <summary>
+    /// The description as it was understood: in one order, with what was left out written out. Reading it again gives the same
+    /// text and the same days of every answer.
+    /// </summary>
+    public string Write() => DescriptionText.Of(this);
 
     /// <summary>Reads and checks a description.</summary>
     /// <param name="json">The text in the language <c>weather-feed/1</c>.</param>

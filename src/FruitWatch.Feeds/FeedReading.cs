@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text;
 using FruitWatch.Feeds.Mapping;
 using FruitWatch.Model.Weather;
 using NodaTime;
@@ -76,6 +78,18 @@ public sealed record FeedReading(
     /// </remarks>
     public IReadOnlyList<WeatherDay> ToWeather(string? member) =>
         [.. Days.Where(day => day.Member == member).Select(WeatherOf).OfType<WeatherDay>()];
+
+    /// <summary>
+    /// The complete values of the single series as a file that the shipped description <c>station-daily-csv</c> reads.
+    /// </summary>
+    public string ToStationCsv()
+    {
+        var text = new StringBuilder("date,tmax_c,tmin_c,rain_mm\n");
+        foreach (var day in Days.Where(day => day.Member is null))
+            text.Append(string.Create(
+                CultureInfo.InvariantCulture, $"{day.Date:uuuu-MM-dd},{Known(day.Tmax):R},{Known(day.Tmin):R},{Known(day.Rain):R}\n"));
+        return text.ToString();
+    }
 
     /// <summary>How the series of temperature and rain were read.</summary>
     internal IReadOnlyList<SeriesRead> Read { get; init; } = [];

@@ -42,6 +42,9 @@ internal sealed record TimeDescription
     /// <summary>The pattern as written, for messages.</summary>
     public string PatternText { get; private init; } = "";
 
+    /// <summary>A pattern is described.</summary>
+    public bool HasPattern { get; private init; }
+
     /// <summary>The zone of the times, or null for the site's.</summary>
     public DateTimeZone? Zone { get; private init; }
 
@@ -157,6 +160,7 @@ internal sealed record TimeDescription
                 },
             };
         }
+        time = time with { HasPattern = true };
         var text = at.AsText(100);
         if (!at.IsClean)
             return time;

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using FruitWatch.Feeds.Describing;
 
 namespace FruitWatch.Feeds.Forms;
@@ -76,6 +77,32 @@ internal sealed record CsvForm() : FeedForm("csv", LocatorKind.Column)
                 "keepFrom",
                 "Nothing says how many days back {start} is.",
                 "Add dates.back to the request, or horizonDays.back under expect.");
+    }
+
+    public override void Write(Utf8JsonWriter json)
+    {
+        json.WriteString("delimiter", Delimiter);
+        json.WriteBoolean("header", Header);
+        if (!Header)
+        {
+            json.WriteStartArray("columns");
+            foreach (var column in Columns)
+                json.WriteStringValue(column);
+            json.WriteEndArray();
+        }
+        json.WriteString("decimal", [Decimal]);
+        json.WriteString("encoding", Encoding);
+        json.WriteNumber("skipLines", SkipLines);
+        if (Comment is not null)
+            json.WriteString("comment", Comment);
+        json.WriteBoolean("allowRagged", AllowRagged);
+        WriteKeepFrom(json, KeepFromStart);
+    }
+
+    public static void WriteKeepFrom(Utf8JsonWriter json, bool keepFromStart)
+    {
+        if (keepFromStart)
+            json.WriteString("keepFrom", "{start}");
     }
 
     public override FeedTable Cut(FeedInput input)

@@ -1,3 +1,4 @@
+using System.Text.Json;
 using FruitWatch.Feeds.Describing;
 using NodaTime;
 
@@ -28,6 +29,8 @@ internal sealed record DlyForm(bool KeepFromStart) : FeedForm("dly", LocatorKind
             && !(time.DatePattern.Parse("20260514") is { Success: true, Value: var date } && date == new LocalDate(2026, 5, 14)))
             place.Refuse("pattern", $"The column {DlyRows.Date} of a dly file holds year, month and day without anything between.", "Write \"uuuuMMdd\".");
     }
+
+    public override void Write(Utf8JsonWriter json) => CsvForm.WriteKeepFrom(json, KeepFromStart);
 
     public override FeedTable Cut(FeedInput input)
     {

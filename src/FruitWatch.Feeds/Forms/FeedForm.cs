@@ -1,3 +1,4 @@
+using System.Text.Json;
 using FruitWatch.Feeds.Describing;
 using FruitWatch.Feeds.Mapping;
 using NodaTime;
@@ -54,6 +55,11 @@ internal abstract record FeedForm(string Kind, LocatorKind Locators)
 
     /// <summary>Checks what the form needs from the times.</summary>
     public virtual void CheckTime(DescriptionPlace place, TimeDescription time)
+    {
+    }
+
+    /// <summary>Writes the members of its description but <c>kind</c>.</summary>
+    public virtual void Write(Utf8JsonWriter json)
     {
     }
 

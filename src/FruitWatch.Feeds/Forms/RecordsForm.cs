@@ -38,6 +38,14 @@ internal sealed record RecordsForm(string Kind, JsonPointer? Records, JsonPointe
             place.Refuse("kind", "The format intervals has times of the kind isoInterval.", "Write \"isoInterval\", or use the format records.");
     }
 
+    public override void Write(Utf8JsonWriter json)
+    {
+        if (Records is not null)
+            json.WriteString("records", Records.Text);
+        if (Children is not null)
+            json.WriteString("children", Children.Text);
+    }
+
     public override FeedTable Cut(FeedInput input)
     {
         using var document = JsonBody.Open(input);

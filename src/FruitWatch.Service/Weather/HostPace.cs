@@ -9,24 +9,26 @@ namespace FruitWatch.Service.Weather;
 /// <param name="time">Runs the wait.</param>
 internal sealed class HostPace(TimeSpan apart, TimeProvider time)
 {
-    private readonly ConcurrentDictionary<string, DateTimeOffset> next = new(StringComparer.OrdinalIgnoreCase);
+    private readonly ConcurrentDictionary<string, long> next = new(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Whether the host may be asked now; if so, it is taken to be.</summary>
     public bool TryTake(FeedDescription description)
     {
-        var now = time.GetUtcNow();
+        // Not the clock's time: a pace goes on while the clock is set.
+        var now = time.GetTimestamp();
+        var then = now + (long)(apart.TotalSeconds * time.TimestampFrequency);
         var taken = false;
         next.AddOrUpdate(
             HostOf(description),
             _ =>
             {
                 taken = true;
-                return now + apart;
+                return then;
             },
             (_, free) =>
             {
                 taken = free <= now;
-                return taken ? now + apart : free;
+                return taken ? then : free;
             });
         return taken;
     }

@@ -138,7 +138,7 @@ public sealed class GuardedConnectorTests : IDisposable
     private static async Task AskAsync(GuardedConnector connector, string url, CancellationToken cancellation = default)
     {
         using var handler = new SocketsHttpHandler { ConnectCallback = connector.ConnectAsync, UseProxy = false, ConnectTimeout = TimeSpan.FromSeconds(5) };
-        using var client = new HttpClient(handler);
+        using var client = new HttpClient(handler) { Timeout = TimeSpan.FromSeconds(10) };
         using var response = await client.GetAsync(new Uri(url), cancellation);
     }
 
