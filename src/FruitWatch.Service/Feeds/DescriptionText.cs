@@ -41,6 +41,21 @@ internal static class DescriptionText
         return root.ToJsonString(s_readable);
     }
 
+    /// <summary>
+    /// The text with a unit mended. Who took °F for °C in one series did so in the others that say the same; mended in one alone, a
+    /// maximum would lie below its minimum.
+    /// </summary>
+    /// <inheritdoc cref="With"/>
+    public static string? Mended(string json, string pointer, string value)
+    {
+        var steps = pointer.Split('/');
+        if (steps is not ["", "series", var name, .. var inner] || (Parse(json) as JsonObject)?["series"] is not JsonObject all || UnitOf(all[name]) is not { } unit)
+            return With(json, pointer, value);
+        // How much rain fell has nothing to do with the thermometer; its series is mended alone.
+        var same = unit is "Cel" or "[degF]" or "K" ? all.Where(one => UnitOf(one.Value) == unit).Select(one => Escape(one.Key)) : [name];
+        return same.Aggregate((string?)json, (text, one) => text is null ? null : With(text, string.Join('/', ["", "series", one, .. inner]), value));
+    }
+
     /// <summary>Scheme, name and port of every host that a description asks; whoever holds a key must know where it goes.</summary>
     public static IReadOnlySet<string> Hosts(string json)
     {
@@ -133,6 +148,8 @@ internal static class DescriptionText
     };
 
     private static string? Text(JsonNode? node) => node is JsonValue value && value.TryGetValue<string>(out var text) ? text : null;
+
+    private static string? UnitOf(JsonNode? series) => Text(((series as JsonObject)?["unit"] as JsonObject)?["code"]);
 
     private static string HostOf(string url)
     {

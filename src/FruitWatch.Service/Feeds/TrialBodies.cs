@@ -127,7 +127,7 @@ internal sealed record TrialBody(
         [.. seen.Gaps.Select(gap => new TrialGapBody(gap.First, gap.Last))],
         [.. seen.TransferNotes.Concat(seen.Reading?.Notes ?? []).Select(note => new TrialNoteBody(note.Code, note.Sentence, note.Place, note.Count))],
         [.. seen.Warnings.Select(warning => new TrialWarningBody(warning.Code, Words.For("en").FeedsWarning(warning)))],
-        seen.Question is { } question ? TrialQuestionBody.Of(question) : null,
+        seen.Question is { } question ? TrialQuestionBody.Of(question, seen.Draft.Description) : null,
         seen.Description.Caveats,
         AttributionBody.Of(seen.Description.Attribution),
         seen.Head ?? seen.Refusal?.Evidence?.Head,
@@ -202,15 +202,21 @@ internal sealed record TrialWarningBody(
     [property: Description("place.far or place.height.")] string Code, [property: Description("In words.")] string Sentence);
 
 /// <summary>A doubt about a unit.</summary>
-[Description("A doubt about a unit. To mend it, write the value at the pointer's place of the description and send that.")]
+[Description("A doubt about a unit. To mend it, send mended as the description.")]
 internal sealed record TrialQuestionBody(
     [property: Description("In words.")] string Text,
     [property: Description("What the values would be read as if they are to fit; null where nothing fits.")] string? Fits,
     [property: Description("JSON pointer into the description; null where nothing fits.")] string? Pointer,
-    [property: Description("What to write there; null where nothing fits.")] JsonElement? Value)
+    [property: Description("What to write there; null where nothing fits.")] JsonElement? Value,
+    [property: Description("The description with that written there and in the other series of the same unit, to be tried; null where nothing fits.")] JsonElement? Mended)
 {
-    public static TrialQuestionBody Of(FeedQuestion question) => new(
-        question.Text, question.Fits, question.Pointer, question.Value is { } value ? JsonDocument.Parse(value).RootElement : null);
+    public static TrialQuestionBody Of(FeedQuestion question, string description)
+    {
+        var mended = question is { Pointer: { } pointer, Value: { } value } ? Feeds.DescriptionText.Mended(description, pointer, value) : null;
+        return new TrialQuestionBody(question.Text, question.Fits, question.Pointer, Parsed(question.Value), Parsed(mended));
+    }
+
+    private static JsonElement? Parsed(string? json) => json is null ? null : JsonDocument.Parse(json).RootElement;
 }
 
 /// <summary>Why a trial gave no days.</summary>

@@ -61,7 +61,7 @@ internal sealed class IndexModel(FruitWatchStore store, WeatherPull pull, FeedTr
         if (await FindAsync(site, feed, stop) is not { } found)
             return NotFound();
         var question = (await SiteFeedHealth.LoadAsync(store, [site], Now, stop))[site].FirstOrDefault(health => health.FeedId == feed)?.Question;
-        if (question is not { Pointer: { } pointer, Value: { } value } || DescriptionText.With(found.Feed.Description, pointer, value) is not { } mended)
+        if (question is not { Pointer: { } pointer, Value: { } value } || DescriptionText.Mended(found.Feed.Description, pointer, value) is not { } mended)
             return LocalRedirect(FormattableString.Invariant($"/feeds/{feed}"));
         try
         {

@@ -98,7 +98,7 @@ internal sealed class TrialModel(FruitWatchStore store, FeedTrials trials, FeedS
         if (await trials.FindAsync(id, stop) is not { } found)
             return NotFound();
         var seen = await trials.LookAsync(found.Draft, found.Site, stop);
-        if (seen.Question is not { Pointer: { } pointer, Value: { } value } || DescriptionText.With(found.Draft.Description, pointer, value) is not { } mended)
+        if (seen.Question is not { Pointer: { } pointer, Value: { } value } || DescriptionText.Mended(found.Draft.Description, pointer, value) is not { } mended)
             return LocalRedirect(Address(id, "read"));
         await trials.ChangeAsync(found.Draft, found.Site, trials.Parse(mended), new TrialChange(), stop);
         return LocalRedirect(Address(id, "mended"));
