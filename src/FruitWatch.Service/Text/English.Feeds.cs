@@ -148,6 +148,8 @@ internal sealed partial class English
 
     public override string FeedsTableTitle => "The days, as they were understood";
 
+    public override string FeedsTableRegion => "Table of the days";
+
     public override string FeedsTmax => "Highest";
 
     public override string FeedsTmin => "Lowest";

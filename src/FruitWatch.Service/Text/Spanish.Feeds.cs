@@ -148,6 +148,8 @@ internal sealed partial class Spanish
 
     public override string FeedsTableTitle => "Los días, como se entendieron";
 
+    public override string FeedsTableRegion => "Tabla de los días";
+
     public override string FeedsTmax => "Máxima";
 
     public override string FeedsTmin => "Mínima";

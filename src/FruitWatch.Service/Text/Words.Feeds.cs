@@ -149,6 +149,8 @@ internal abstract partial class Words
 
     public abstract string FeedsTableTitle { get; }
 
+    public abstract string FeedsTableRegion { get; }
+
     public abstract string FeedsTmax { get; }
 
     public abstract string FeedsTmin { get; }
