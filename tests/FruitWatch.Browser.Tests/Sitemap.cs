@@ -16,6 +16,12 @@ internal static class Sitemap
         "/notices",
         "/notices?state=withdrawn",
         "/forecasts",
+        "/feeds",
+        "/feeds/new",
+        "/feeds/new?preset=frost-daily",
+        "/feeds/new?preset=station-daily-csv",
+        "/feeds/{feed}",
+        "/feeds/trials/{trial}",
         "/mail",
         "/mail/{mail}",
         "/sites/{orchard}/season",
@@ -27,6 +33,8 @@ internal static class Sitemap
         .Replace("{hazels}", Key(invented.Hazels), StringComparison.Ordinal)
         .Replace("{young}", Key(invented.Young), StringComparison.Ordinal)
         .Replace("{later}", Key(invented.Later), StringComparison.Ordinal)
+        .Replace("{feed}", Key(invented.Feed), StringComparison.Ordinal)
+        .Replace("{trial}", invented.Trial.ToString(), StringComparison.Ordinal)
         .Replace("{mail}", Key(invented.Mail), StringComparison.Ordinal)
         .Replace("{lane}", Key(invented.AlderLane), StringComparison.Ordinal)
         .Replace("{orchard}", Key(orchard), StringComparison.Ordinal);

@@ -27,7 +27,7 @@ internal static class HttpAnswer
             whole = await BoundedBody.ReadAsync(stream, ask.Limits.MaxBytes, read, cancellation);
             var body = whole ? await CheckedAsync(BoundedBody.Of(read), ask, cancellation) : throw BoundedBody.TooLarge(ask.Limits.MaxBytes, ask.ShownUrl);
             var now = clock.GetCurrentInstant();
-            return Stamped(new FetchedFeed(body, type!, now, ask.ShownUrl), response, description, ask, now);
+            return Stamped(new FetchedFeed(Secrets.Without(body, ask.Key), type!, now, ask.ShownUrl), response, description, ask, now);
         }
         catch (FeedException fault)
         {

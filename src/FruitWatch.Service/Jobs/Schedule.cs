@@ -1,3 +1,4 @@
+using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Operating;
 using Hangfire;
 
@@ -10,6 +11,7 @@ namespace FruitWatch.Service.Jobs;
 internal static class Schedule
 {
     private const string Tick = "morning-tick";
+    private const string Drafts = "feed-drafts";
     private const string EveryFiveMinutes = "*/5 * * * *";
     private const string WeatherTick = "weather-tick";
 
@@ -33,6 +35,8 @@ internal static class Schedule
     {
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<MorningJobs>(
             Tick, job => job.TickAsync(CancellationToken.None), EveryFiveMinutes, new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
+        services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<FeedDrafts>(
+            Drafts, drafts => drafts.ClearAsync(CancellationToken.None), Cron.Hourly(17), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<WeatherJobs>(
             WeatherTick, job => job.TickAsync(CancellationToken.None), EveryFiveMinutesOffTheHour, new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         // At once, too: a start after the morning does not wait for the next five minutes.

@@ -16,6 +16,10 @@ internal static class Verbs
           serve                                  the service itself
           account --weather FILE --case FILE     a bed's account, day by day, as CSV
           backtest --weather FILE --latitude DEG how good forecasts of pins would have been in past years
+          feed presets [--show ID]               the feeds that are known; one of them, to start from
+          feed check FILE                        what is wrong with a feed's description
+          feed preview --preset ID | --description FILE --latitude DEG --longitude DEG --zone NAME
+                                                 what would be understood of a feed, or of a saved answer (--body FILE)
           bench engine                           how fast the bed model runs here
           bench outlook                          how long ten thousand outlooks take here
           bench planner                          how fast a season is planned here
@@ -39,6 +43,15 @@ internal static class Verbs
                     return 0;
                 case ["serve", .. var rest]:
                     await ServeVerb.RunAsync(rest);
+                    return 0;
+                case ["feed", "presets", .. var rest]:
+                    FeedVerb.Presets(VerbOptions.Parse(rest, "show"), Console.Out);
+                    return 0;
+                case ["feed", "check", var file, .. var rest] when !file.StartsWith("--", StringComparison.Ordinal):
+                    FeedVerb.Check(file, VerbOptions.Parse(rest, "local-station"), Console.Out);
+                    return 0;
+                case ["feed", "preview", .. var rest]:
+                    await FeedVerb.PreviewAsync(VerbOptions.Parse(rest, FeedVerb.Known), Console.Out, Clocks.System);
                     return 0;
                 case ["bench", "engine", .. var rest]:
                     VerbOptions.Parse(rest);

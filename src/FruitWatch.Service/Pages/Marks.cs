@@ -2,6 +2,7 @@ using System.Globalization;
 using FruitWatch.Model.Account;
 using FruitWatch.Model.Season;
 using FruitWatch.Service.Charts;
+using FruitWatch.Service.Weather;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Html;
 
@@ -55,6 +56,20 @@ internal static class Marks
         MailState.Unconfirmed => Mark("M5 5.5a3 3 0 1 1 4.5 2.6c-1 .6-1.5 1-1.5 2.2M8 13v.5", "line"),
         _ => Mark("M4 2h8L8 8l4 6H4l4-6z", "line"),
     };
+
+    public static IHtmlContent Of(FeedStanding standing) => standing switch
+    {
+        FeedStanding.Good => Mark("M2.5 8.5l4 4 7-9", "line"),
+        FeedStanding.Failing => Mark("M13 8a5 5 0 1 1-1.6-3.7M13 2v3h-3", "line"),
+        FeedStanding.Waiting => Mark("M3 3l10 10M13 3 3 13", "line"),
+        FeedStanding.Asked => Mark("M5 5.5a3 3 0 1 1 4.5 2.6c-1 .6-1.5 1-1.5 2.2M8 13v.5", "line"),
+        _ => Mark("M4 8h8", "line"),
+    };
+
+    /// <summary>A tick for a value that stands for its whole day, a half circle for one that does not.</summary>
+    public static IHtmlContent Whole(bool complete) => complete
+        ? Mark("M2.5 8.5l4 4 7-9", "line")
+        : Mark("M8 2a6 6 0 1 1 0 12a6 6 0 0 1 0-12zM8 2v12", "line");
 
     /// <summary>Three steps for every year, fewer for fewer.</summary>
     public static IHtmlContent Of(SiteFit fit) => fit switch

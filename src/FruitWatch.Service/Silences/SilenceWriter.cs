@@ -30,7 +30,7 @@ internal static class SilenceWriter
             words.SilenceGreeting(OneLine.Of(person.Name, 80)),
             summary,
             [.. feed.Sites.Take(SitesNamed).Select(site => SiteOf(site, words))],
-            new LetterLink(words.OpenThePage, baseUrl.AbsoluteUri.TrimEnd('/') + "/"),
+            new LetterLink(words.SilenceOpenFeeds, baseUrl.AbsoluteUri.TrimEnd('/') + "/feeds"),
             feed.Sites.Count > SitesNamed ? [words.SilenceMoreSites(feed.Sites.Count - SitesNamed)] : [],
             [words.SilenceWhyYou(cooperative), words.SilenceOnce, words.RepliesAreNotRead(cooperative)]);
     }

@@ -45,4 +45,6 @@ internal sealed partial class English
         everGood ? $"{feed}: nothing that could be used since {since}." : $"{feed}: no good answer yet, asked since {since}.";
 
     protected override string SilenceWaiting(string feed) => $"{feed}: waits until somebody changes something.";
+
+    public override string SilenceOpenFeeds => "Open the weather feeds";
 }

@@ -46,4 +46,6 @@ internal sealed partial class Spanish
         everGood ? $"{feed}: nada útil desde {since}." : $"{feed}: aún ninguna respuesta buena, se le pregunta desde {since}.";
 
     protected override string SilenceWaiting(string feed) => $"{feed}: espera a que alguien cambie algo.";
+
+    public override string SilenceOpenFeeds => "Abrir las fuentes del tiempo";
 }

@@ -47,4 +47,6 @@ internal abstract partial class Words
     protected abstract string SilenceOnPage(string feed, string since, bool everGood);
 
     protected abstract string SilenceWaiting(string feed);
+
+    public abstract string SilenceOpenFeeds { get; }
 }

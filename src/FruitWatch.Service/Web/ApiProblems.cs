@@ -59,6 +59,13 @@ internal static class ApiProblems
     public static ProblemHttpResult TooLarge(int limit) => Of(
         StatusCodes.Status413PayloadTooLarge, "Too large", FormattableString.Invariant($"The body may have {limit} bytes at most."));
 
+    /// <summary>Asked for more often than others can bear.</summary>
+    public static ProblemHttpResult TooOften(HttpContext context, string detail, TimeSpan wait)
+    {
+        context.Response.Headers.RetryAfter = ((int)Math.Ceiling(wait.TotalSeconds)).ToString(System.Globalization.CultureInfo.InvariantCulture);
+        return Of(StatusCodes.Status429TooManyRequests, "Too often", detail);
+    }
+
     /// <summary>Something broke; the log tells it under this number.</summary>
     public static ProblemHttpResult Failed(string trace) => TypedResults.Problem(new ProblemDetails
     {
@@ -100,6 +107,7 @@ internal static class ApiProblems
         412 => "outdated",
         413 => "too-large",
         415 => "media-type",
+        429 => "too-often",
         500 => "failed",
         _ => "refused",
     };

@@ -11,6 +11,9 @@ internal interface IReadBody<T>
 {
     /// <summary>Reads the fields; what is wrong is noted in them, and then the value is not used.</summary>
     static abstract T Read(JsonFields fields);
+
+    /// <summary>How deep the JSON may be nested.</summary>
+    static virtual int MostDepth => 8;
 }
 
 /// <summary>The JSON body of a request: what was sent, or the refusal that names every field in error.</summary>
@@ -20,7 +23,7 @@ internal sealed class Body<T> : IEndpointParameterMetadataProvider
     /// <summary>No bed has so much to say.</summary>
     private const int MostBytes = 64 * 1024;
 
-    private static readonly JsonDocumentOptions s_options = new() { MaxDepth = 8, AllowDuplicateProperties = false };
+    private static readonly JsonDocumentOptions s_options = new() { MaxDepth = T.MostDepth, AllowDuplicateProperties = false };
 
     private Body(T? value, ProblemHttpResult? refusal, JsonFields? fields)
     {

@@ -52,6 +52,19 @@ internal sealed class JsonFields
             : text;
     }
 
+    /// <summary>JSON as text: an object as it stands, or a text that holds it. Whether it is JSON that makes sense is for its reader to say.</summary>
+    public string? JsonText(string name)
+    {
+        if (Find(name, required: false) is not { } value)
+            return null;
+        return value.ValueKind switch
+        {
+            JsonValueKind.Object => value.GetRawText(),
+            JsonValueKind.String => value.GetString(),
+            _ => Wrong<string>(name, value, "an object, or its text"),
+        };
+    }
+
     public double? Number(string name, double low, double high, bool required = false)
     {
         if (Find(name, required) is not { } value)
@@ -106,6 +119,24 @@ internal sealed class JsonFields
         }
 
         return Wrong<T?>(name, value, string.Join(", ", ApiJson.WordsOf<T>()));
+    }
+
+    /// <summary>A list of words of a set, none of them twice.</summary>
+    public IReadOnlyList<T>? Words<T>(string name)
+        where T : struct, Enum
+    {
+        if (Find(name, required: false) is not { } value)
+            return null;
+        var words = Enum.GetValues<T>();
+        var expected = $"a list of words, each once, of {string.Join(", ", ApiJson.WordsOf<T>())}";
+        if (value.ValueKind != JsonValueKind.Array || value.GetArrayLength() > words.Length)
+            return Wrong<IReadOnlyList<T>>(name, value, expected);
+        var given = value.EnumerateArray()
+            .Select(one => words.Cast<T?>().FirstOrDefault(word => one.ValueKind == JsonValueKind.String && one.ValueEquals(ApiJson.WordOf(word!.Value))))
+            .ToList();
+        return given.Contains(null) || given.Distinct().Count() < given.Count
+            ? Wrong<IReadOnlyList<T>>(name, value, expected)
+            : [.. given.OfType<T>()];
     }
 
     /// <summary>A list of objects; each is closed after it was read.</summary>

@@ -1,4 +1,5 @@
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Mails;
 using FruitWatch.Service.Notices;
@@ -21,6 +22,7 @@ internal static class WebSetup
         services.AddHttpContextAccessor();
         services.AddScoped<LogBook>();
         services.AddSingleton<SeasonPlans>();
+        services.AddFeedTrials();
         services.AddScoped(Languages.Chosen);
         services.AddApiJson();
         services.AddApiProblems();
@@ -74,6 +76,9 @@ internal static class WebSetup
         api.MapLog();
         api.MapNotices();
         api.MapVerification();
+        api.MapFeedPresets();
+        api.MapFeedTrials();
+        api.MapFeeds();
         return app;
     }
 }

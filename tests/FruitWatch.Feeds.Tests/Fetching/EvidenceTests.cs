@@ -83,6 +83,23 @@ public sealed class EvidenceTests : IDisposable
         Assert.DoesNotContain("s3", refusal.Evidence!.Head, StringComparison.OrdinalIgnoreCase);
     }
 
+    [Theory]
+    [MemberData(nameof(Spellings))]
+    public async Task A_good_status_with_the_key_in_its_answer_does_not_get_it_read_or_kept(string spelling)
+    {
+        net.Site("alder-lane.example", _ => new Said(200, $$"""{"asked":"{{spelling}}","daily":[1,2],"again":"x {{spelling}} y"}"""));
+        var fetched = await fetcher.FetchAsync(Url + "?key={key}", WithKey, Key);
+        var body = Encoding.UTF8.GetString(fetched.Body.Span);
+        Assert.Equal("""{"asked":"{key}","daily":[1,2],"again":"x {key} y"}""", body);
+    }
+
+    [Fact]
+    public void A_key_as_short_as_a_number_is_left_in_an_answer()
+    {
+        var body = Encoding.UTF8.GetBytes("""{"tmax":[12,13]}""");
+        Assert.Equal(body, Secrets.Without(body, "12"));
+    }
+
     [Fact]
     public void A_key_that_lies_across_the_end_of_what_is_kept_is_not_kept_in_part()
     {

@@ -40,7 +40,7 @@ public sealed class DescriptionTests(OneService running) : IClassFixture<OneServ
                 Assert.All(parameters.EnumerateArray(), parameter => Assert.True(parameter.TryGetProperty("description", out _)));
         }
 
-        Assert.Equal(28, names.Count);
+        Assert.Equal(41, names.Count);
     }
 
     [Fact]

@@ -13,7 +13,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
 {
     /// <summary>Every address that a page has, with the invented keys; a page that is not listed fails the first test.</summary>
     public static TheoryData<string> Addresses => new(
-        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/mail", "/mail/{mail}", "/sites/{lane}/season", "/problem/404");
+        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/feeds", "/feeds?done=asked", "/feeds/new", "/feeds/new?preset=frost-daily", "/feeds/new?preset=station-daily-csv", "/feeds/{feed}", "/feeds/trials/{trial}", "/mail", "/mail/{mail}", "/sites/{lane}/season", "/problem/404");
 
     private InventedCooperative Invented => running.Service.Invented;
 
@@ -111,6 +111,9 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
     [InlineData("/sites/999/season")]
     [InlineData("/mail/999")]
     [InlineData("/mail/999/html")]
+    [InlineData("/feeds/999")]
+    [InlineData("/feeds/new?preset=nothing")]
+    [InlineData("/feeds/trials/00000000-0000-0000-0000-000000000001")]
     [InlineData("/nothing/here")]
     public async Task What_is_not_there_is_said_on_a_page_of_ours(string address)
     {
@@ -165,6 +168,8 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
         .Replace("{hazels}", Key(Invented.Hazels), StringComparison.Ordinal)
         .Replace("{young}", Key(Invented.Young), StringComparison.Ordinal)
         .Replace("{later}", Key(Invented.Later), StringComparison.Ordinal)
+        .Replace("{feed}", Key(Invented.Feed), StringComparison.Ordinal)
+        .Replace("{trial}", Invented.Trial.ToString(), StringComparison.Ordinal)
         .Replace("{mail}", Key(Invented.Mail), StringComparison.Ordinal)
         .Replace("{lane}", Key(Invented.AlderLane), StringComparison.Ordinal);
 

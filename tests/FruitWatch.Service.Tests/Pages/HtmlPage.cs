@@ -20,7 +20,7 @@ internal static class HtmlPage
         this HttpClient browser, IElement within, params (string Name, string Value)[] filled)
     {
         var form = within.Closest("form")!;
-        var values = form.QuerySelectorAll("input[name]").Where(input => input.GetAttribute("type") is not "radio")
+        var values = form.QuerySelectorAll("input[name]").Where(input => input.GetAttribute("type") is not ("radio" or "checkbox"))
             .ToDictionary(input => input.GetAttribute("name")!, input => input.GetAttribute("value") ?? "");
         if (within.TagName == "BUTTON" && within.GetAttribute("name") is { } pressed)
             values[pressed] = within.GetAttribute("value") ?? "";

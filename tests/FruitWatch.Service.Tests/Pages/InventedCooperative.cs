@@ -1,3 +1,4 @@
+using FruitWatch.Feeds;
 using FruitWatch.Model.Beds;
 using FruitWatch.Model.Notices;
 using FruitWatch.Model.Weather;
@@ -7,6 +8,7 @@ using FruitWatch.Service.Weather;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
+using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using BedRow = FruitWatch.Store.Entities.Bed;
 using LogRow = FruitWatch.Store.Entities.LogEntry;
@@ -47,6 +49,9 @@ internal sealed class InventedCooperative
 
     public long Mail { get; private set; }
 
+    /// <summary>A file of an own station that somebody is looking at, with a gap, an unreadable value and text that means harm.</summary>
+    public Guid Trial { get; private set; }
+
     public static async Task<InventedCooperative> MakeAsync(FruitWatchStore store)
     {
         var made = new InventedCooperative();
@@ -56,6 +61,7 @@ internal sealed class InventedCooperative
         await made.NoticesAsync(store);
         await made.OutlooksAsync(store);
         await made.MailsAsync(store);
+        await made.TrialAsync(store);
         return made;
     }
 
@@ -212,6 +218,28 @@ internal sealed class InventedCooperative
 
         await store.SaveChangesAsync();
         Mail = store.Outbox.Min(mail => mail.Id);
+    }
+
+    private async Task TrialAsync(FruitWatchStore store)
+    {
+        const string file = "date,tmax_c,tmin_c,rain_mm\n2026-10-08,18.2,7.1,0.4\n2026-10-09,17.0,6.5,T\n2026-10-11,=1+1,5.5,<script>alert(1)</script>\n2026-10-12,16.1,4.9,12.6\n";
+        var draft = new FeedDraft
+        {
+            Id = Guid.NewGuid(),
+            CooperativeId = (await store.Sites.SingleAsync(site => site.Id == AlderLane)).CooperativeId,
+            SiteId = AlderLane,
+            Title = "Roof of the tool shed",
+            Description = FeedPresets.Find("station-daily-csv")!.Json,
+            Asked = "shed.csv",
+            MediaType = "text/csv",
+            Body = FeedAnswers.Pack(System.Text.Encoding.UTF8.GetBytes(file)),
+            FetchedAt = Now,
+            Good = true,
+            MadeAt = Now,
+        };
+        store.FeedDrafts.Add(draft);
+        await store.SaveChangesAsync();
+        Trial = draft.Id;
     }
 
     private static BedRow Bed(Site site, string name, string species, LocalDate made, params (string Material, double Depth)[] layers)

@@ -34,7 +34,11 @@ internal sealed class TestService : IAsyncDisposable
 
     public IServiceProvider Services => app.Services;
 
-    public static async Task<TestService> StartAsync(Action<IServiceCollection>? adjust = null, Action<WebApplication>? map = null)
+    /// <param name="adjust">Puts other parts in the place of usual ones.</param>
+    /// <param name="map">Adds addresses.</param>
+    /// <param name="stations">Endpoints, as host and port, that feeds may be asked at without TLS.</param>
+    public static async Task<TestService> StartAsync(
+        Action<IServiceCollection>? adjust = null, Action<WebApplication>? map = null, IEnumerable<string>? stations = null)
     {
         var folder = Directory.CreateTempSubdirectory("fruitwatch-").FullName;
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, EnvironmentName = "Production" });
@@ -46,6 +50,8 @@ internal sealed class TestService : IAsyncDisposable
             ["FruitWatch:DataFolder"] = folder,
             ["FruitWatch:RunJobs"] = "false",
         });
+        builder.Configuration.AddInMemoryCollection((stations ?? []).Select((station, i) =>
+            new KeyValuePair<string, string?>(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"FruitWatch:LocalStations:{i}"), station)));
         ServiceHost.AddServices(builder.Services, builder.Configuration);
         builder.Services.AddSingleton<IClock>(new FakeClock(InventedCooperative.Now));
         adjust?.Invoke(builder.Services);

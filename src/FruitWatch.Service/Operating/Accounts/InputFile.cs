@@ -11,11 +11,21 @@ internal static class InputFile
     {
         try
         {
-            return File.ReadAllText(path, s_strict);
+            return Read(path, file => File.ReadAllText(file, s_strict));
         }
         catch (DecoderFallbackException)
         {
             throw new VerbException($"{path}: not UTF-8 text.");
+        }
+    }
+
+    public static byte[] ReadAllBytes(string path) => Read(path, File.ReadAllBytes);
+
+    private static T Read<T>(string path, Func<string, T> read)
+    {
+        try
+        {
+            return read(path);
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
