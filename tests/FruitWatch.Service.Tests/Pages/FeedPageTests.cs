@@ -45,7 +45,7 @@ public sealed class FeedPageTests(FeedWorkshop workshop) : IClassFixture<FeedWor
         var page = await HtmlPage.ReadAsync(answer);
 
         var cells = page.QuerySelectorAll("table.understood tbody tr")[0].QuerySelectorAll("td").Select(cell => cell.Read()).ToList();
-        Assert.Equal(["18.2 complete in the answer: 18.2 °C", "8.0 complete in the answer: 8 °C", "0.0 complete in the answer: T mm", "measured"], cells);
+        Assert.Equal(["18.2 complete in the answer: 18.2 °C", "8.0 complete in the answer: 8 °C", "0.0 complete in the answer: T mm", "past"], cells);
         Assert.Contains("11 Oct 2026: unknown", page.QuerySelector(".feed-odd")!.Read(), StringComparison.Ordinal);
         Assert.Contains("tells nothing of: Mean, Humidity", page.QuerySelector("main")!.Read(), StringComparison.Ordinal);
         Assert.Equal("Station", page.QuerySelector("input[name=slots][checked]")!.GetAttribute("value"));

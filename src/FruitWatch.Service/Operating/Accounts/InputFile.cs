@@ -27,7 +27,7 @@ internal static class InputFile
         {
             return read(path);
         }
-        catch (Exception error) when (error is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException or NotSupportedException or ArgumentException and not DecoderFallbackException)
         {
             throw new VerbException($"{path}: cannot be read: {error.Message}");
         }
