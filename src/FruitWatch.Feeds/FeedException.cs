@@ -9,10 +9,10 @@ namespace FruitWatch.Feeds;
 public sealed class FeedException : Exception
 {
     internal FeedException(string code, string sentence, string place, string mend, Exception? inner = null)
-        : base($"{sentence} ({Somewhere(place)}) {mend}", inner)
+        : base($"{OneLine(sentence)} ({Somewhere(place)}) {mend}", inner)
     {
         Code = code;
-        Sentence = sentence;
+        Sentence = OneLine(sentence);
         Place = Somewhere(place);
         Mend = mend;
         Permanent = FeedCodes.IsPermanent(code);
@@ -34,7 +34,11 @@ public sealed class FeedException : Exception
     public bool Permanent { get; internal init; }
 
     // The pointer to the whole answer is an empty text.
-    internal static string Somewhere(string place) => place.Length == 0 ? "the whole answer" : place;
+    internal static string Somewhere(string place) => place.Length == 0 ? "the whole answer" : OneLine(place);
+
+    // A pointer or a name of the description may hold anything that JSON can write.
+    internal static string OneLine(string text) =>
+        text.Any(char.IsControl) ? string.Concat(text.Select(letter => char.IsControl(letter) ? ' ' : letter)) : text;
 
     /// <summary>How long the server, or our own caution, wants us to wait before asking this host again.</summary>
     public Duration? RetryAfter { get; internal init; }

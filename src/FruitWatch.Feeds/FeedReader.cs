@@ -42,7 +42,7 @@ public static class FeedReader
         DayChecks.Refuse(description, found, today);
         var spreadUsable = DayChecks.NoteMembers(description, table, found, notes);
         DayChecks.NoteGaps(found, notes);
-        return new FeedReading(found, notes.Notes, today, receivedAt, description.Provides) 
+        return new FeedReading(found, notes.Notes, today, receivedAt, description.Provides)
         {
             SpreadUsable = spreadUsable,
             Read = ReadAs(description, table),

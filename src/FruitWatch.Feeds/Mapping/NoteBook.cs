@@ -17,5 +17,5 @@ internal sealed class NoteBook
     public void Add(string code, string about, string sentence, string place) =>
         notes[(code, about)] = notes.TryGetValue((code, about), out var first)
             ? first with { Count = first.Count + 1 }
-            : new FeedProblem(code, sentence, FeedException.Somewhere(place), 1);
+            : new FeedProblem(code, FeedException.OneLine(sentence), FeedException.Somewhere(place), 1);
 }

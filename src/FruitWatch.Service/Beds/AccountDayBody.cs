@@ -33,7 +33,7 @@ internal sealed record AccountDayBody(
     [property: Description("Evaporation from the layer, in mm.")] double EvaporatedMm,
     [property: Description("Frosty nights counted toward the frost trigger.")] int FrostNights,
     [property: Description("Settled depth, in m.")] double DepthM,
-    [property: Description("What the day's air temperatures rest on; forecastPast is a forecast of a day gone by, not a measurement. Null where unknown.")] SourceKind? TemperatureSource,
+    [property: Description("What the day's air temperatures rest on; forecast-past is a forecast of a day gone by, not a measurement. Null where unknown.")] SourceKind? TemperatureSource,
     [property: Description("Feed of the temperatures; null for what was filled in.")] long? TemperatureFeedId,
     [property: Description("What the day's rain rests on. Null where unknown.")] SourceKind? RainSource,
     [property: Description("Feed of the rain; null for the own gauge and for what was filled in.")] long? RainFeedId)

@@ -29,7 +29,7 @@ internal sealed class WeatherChart(IReadOnlyList<WeatherDay> weather, Func<Local
     public override IReadOnlyList<(string Mark, string Meaning)> Legend =>
         [("tmax", Words.HighestTemperature), ("tmin", Words.LowestTemperature), ("rain", Words.RainMm)];
 
-    public override IReadOnlyList<string> Columns => 
+    public override IReadOnlyList<string> Columns =>
         [Words.HighestTemperature, Words.LowestTemperature, Words.RainMm, Words.SourcesTemperature, Words.SourcesRain];
 
     public override IEnumerable<ChartRow> Rows => shown.Select(day =>

@@ -22,6 +22,9 @@ internal sealed class SilenceRound(StoreFactory stores, ServiceOptions options, 
     /// <summary>Not at night: from the site's morning until then.</summary>
     private static readonly LocalTime s_notAfter = new(20, 0);
 
+    // After a stop of our own the first failure is no silence of the feed.
+    private const int FewestFailures = 2;
+
     private static readonly Duration s_ofUse = Duration.FromDays(2);
 
     /// <summary>Tells what is new.</summary>
@@ -32,10 +35,10 @@ internal sealed class SilenceRound(StoreFactory stores, ServiceOptions options, 
         var now = clock.GetCurrentInstant();
         var before = now - SiteFeedHealth.SilentAfter;
         // Most ticks end here.
-        if (!await store.SiteFeeds.AnyAsync(row => row.SilenceToldAt == null && (row.LastGoodAt ?? row.FirstTriedAt) <= before, stop))
+        if (!await store.AnySilentAsync(before, stop))
             return 0;
         var sites = await store.Sites.AsNoTracking().ToDictionaryAsync(site => site.Id, stop);
-        var untold = await store.SiteFeeds.AsNoTracking().Where(row => row.SilenceToldAt == null && row.ProblemCode != null)
+        var untold = await store.SiteFeeds.AsNoTracking().Where(row => row.SilenceToldAt == null && row.ProblemCode != null && row.FailuresInARow >= FewestFailures)
             .ToDictionaryAsync(row => (row.SiteId, row.FeedId), stop);
         var health = await SiteFeedHealth.LoadAsync(store, null, now, stop);
         var silent = health.SelectMany(site => site.DistinctBy(one => one.FeedId))

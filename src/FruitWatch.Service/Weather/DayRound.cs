@@ -4,7 +4,7 @@ using NodaTime;
 namespace FruitWatch.Service.Weather;
 
 /// <summary>
-/// Asks the feeds that are due by the day, a chunk of sites at a time and in no hurry. What was asked is due no longer, so that a
+/// Asks the feeds that are due by the day and those of a morning that is about to come, a chunk of sites at a time and in no hurry. What was asked is due no longer, so that a
 /// second run finds nothing to do.
 /// </summary>
 internal sealed class DayRound(StoreFactory stores, WeatherPull weather, IClock clock, TimeProvider time, ILogger<DayRound> log)
@@ -23,14 +23,17 @@ internal sealed class DayRound(StoreFactory stores, WeatherPull weather, IClock 
             return 0;
         try
         {
-            IReadOnlyList<long> due;
+            IReadOnlyList<long> due, ahead;
             await using (var store = stores.CreateDbContext())
+            {
                 due = await DueFeeds.FindAsync(store, clock.GetCurrentInstant(), MostSites, stop);
-            foreach (var site in due)
+                ahead = await DueFeeds.FindAheadAsync(store, clock.GetCurrentInstant(), stop);
+            }
+
+            foreach (var (site, why) in ahead.Select(site => (site, PullFor.Ahead)).Concat(due.Select(site => (site, PullFor.Due))))
             {
                 await using var store = stores.CreateDbContext();
-                var pulled = await weather.PullAsync(
-                    store, site, PullFor.Due, null, description => pace.TakeAsync(description, stop), stop);
+                var pulled = await weather.PullAsync(store, site, why, null, description => pace.TakeAsync(description, stop), stop);
                 log.LogDebug("Feeds of site {Site} by the day: {State}", site, pulled.State);
             }
 

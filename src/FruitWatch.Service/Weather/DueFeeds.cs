@@ -1,3 +1,4 @@
+using FruitWatch.Service.Mornings;
 using FruitWatch.Store;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -7,6 +8,25 @@ namespace FruitWatch.Service.Weather;
 /// <summary>Finds the sites with a feed that is due. The database is the truth: nothing is lost by a restart.</summary>
 internal static class DueFeeds
 {
+    /// <summary>So long before its morning a site's feeds are asked.</summary>
+    public static readonly Duration Ahead = Duration.FromMinutes(30);
+
+    /// <summary>Sites whose morning is about to come.</summary>
+    public static async Task<IReadOnlyList<long>> FindAheadAsync(FruitWatchStore store, Instant now, CancellationToken stop)
+    {
+        var sites = await store.Sites.AsNoTracking().OrderBy(site => site.Id)
+            .Select(site => new { site.Id, site.ZoneId, site.MorningAt }).ToListAsync(stop);
+        return
+        [
+            .. sites.Where(site =>
+            {
+                var zone = DateTimeZoneProviders.Tzdb[site.ZoneId];
+                var morning = LocalMorning.Of((now + Ahead).InZone(zone).Date, site.MorningAt, zone);
+                return morning > now && morning <= now + Ahead;
+            }).Select(site => site.Id),
+        ];
+    }
+
     /// <summary>Sites in the order in which their feeds became due, those never asked first.</summary>
     /// <param name="store">Where sites and tries are kept.</param>
     /// <param name="now">The moment.</param>

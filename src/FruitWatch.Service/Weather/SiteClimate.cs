@@ -71,7 +71,7 @@ internal sealed record MonthClimate(
 /// <summary>What a climate rests on.</summary>
 [Description("A source of observed days.")]
 internal sealed record ClimateSource(
-    [property: Description("Which kind of source; forecastPast is what a forecast feed says of days gone by.")] SourceKind Kind,
+    [property: Description("Which kind of source; forecast-past is what a forecast feed says of days gone by.")] SourceKind Kind,
     [property: Description("The feed; null for the own gauge.")] long? FeedId,
     [property: Description("What the feed is called; empty for the own gauge.")] string Title,
     [property: Description("Days with temperatures of it.")] int TemperatureDays,

@@ -28,6 +28,9 @@ internal enum PullFor
     /// <summary>The day: those that are due.</summary>
     Due,
 
+    /// <summary>The morning is about to come: those that answer, so that the round itself need not ask on the hour.</summary>
+    Ahead,
+
     /// <summary>Somebody asked for it: at once, though never against a host's wish.</summary>
     Now,
 }
@@ -104,8 +107,9 @@ internal sealed class WeatherPull(
     private static bool IsWanted(SiteFeed? row, Feed feed, PullFor why, Instant now) => why switch
     {
         PullFor.Now => true,
+        PullFor.Ahead => row is { ProblemCode: null, LastTriedAt: { } last } && now - last > DueFeeds.Ahead,
         PullFor.Due => IsDue(row?.NextTryAt, row?.TriedVersion, feed.Version, now),
-        _ => row is not { Waiting: true } || row.TriedVersion != feed.Version || row.LastTriedAt is not { } last || now - last >= s_almostADay,
+        _ => row is not { Waiting: true } || row.TriedVersion != feed.Version || row.LastTriedAt is not { } before || now - before >= s_almostADay,
     };
 
     private async Task<SiteFeed> TryAsync(

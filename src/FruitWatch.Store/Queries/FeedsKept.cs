@@ -37,6 +37,27 @@ public static class FeedsKept
     public static Task KeepToldAsync(this FruitWatchStore store, SiteFeed told, CancellationToken cancellationToken = default) =>
         PutAsync(store, [told], s_told, cancellationToken);
 
+    /// <summary>Whether a feed that has a problem has given nothing good since then, and nobody was told.</summary>
+    public static Task<bool> AnySilentAsync(this FruitWatchStore store, Instant since, CancellationToken cancellationToken = default) =>
+        store.SiteFeeds.AnyAsync(
+            row => row.SilenceToldAt == null && row.ProblemCode != null && (row.LastGoodAt ?? row.FirstTriedAt) <= since, cancellationToken);
+
+    /// <summary>Backfills that may go on and that no server works at, the longest waiting first. Nothing is tracked.</summary>
+    public static async Task<IReadOnlyList<DueBackfill>> DueBackfillsAsync(
+        this FruitWatchStore store, Instant now, CancellationToken cancellationToken = default)
+    {
+        var due = await (
+            from fill in store.Backfills.AsNoTracking()
+            join site in store.Sites.AsNoTracking() on fill.SiteId equals site.Id
+            join feed in store.Feeds.AsNoTracking() on fill.FeedId equals feed.Id
+            join told in store.SiteFeeds.AsNoTracking() on new { fill.SiteId, fill.FeedId } equals new { told.SiteId, told.FeedId } into known
+            from told in known.DefaultIfEmpty()
+            where fill.State == BackfillState.Running && fill.NextTryAt <= now && (fill.LeaseUntil == null || fill.LeaseUntil <= now)
+            orderby fill.NextTryAt, fill.SiteId, fill.FeedId
+            select new { fill, site, feed, told }).ToListAsync(cancellationToken);
+        return [.. due.Select(one => new DueBackfill(one.fill, one.site, one.feed, one.told))];
+    }
+
     /// <summary>Asks for past years, unless they are being fetched already. False: they are.</summary>
     public static async Task<bool> AddIfNewAsync(this FruitWatchStore store, Backfill backfill, CancellationToken cancellationToken = default)
     {
@@ -100,3 +121,10 @@ public static class FeedsKept
         $" ON CONFLICT ({string.Join(", ", key.Select(column => $"\"{column}\""))}) DO UPDATE SET "
         + string.Join(", ", columns.Select(column => $"\"{column}\" = excluded.\"{column}\""));
 }
+
+/// <summary>A backfill that is due, with what is needed to go on.</summary>
+/// <param name="Backfill">The backfill.</param>
+/// <param name="Site">Its site.</param>
+/// <param name="Feed">Its feed.</param>
+/// <param name="Told">How the feed has been answering there; null where it was never asked.</param>
+public sealed record DueBackfill(Backfill Backfill, Site Site, Feed Feed, SiteFeed? Told);

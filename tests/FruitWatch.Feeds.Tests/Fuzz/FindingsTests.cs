@@ -9,6 +9,7 @@ public sealed class FindingsTests
     [InlineData("station-daily.csv", 7479449)] // A comment's mark that the CSV reader does not take threw.
     [InlineData("ghcn.dly", 69515)] // A host that no name system takes threw, in the address…
     [InlineData("malformed/rain-layer-empty.json", 171032)] // …and in the address of a step.
+    [InlineData("malformed/rain-9999.json", 11582839)] // A control character in a pointer came through into a message.
     public void A_seed_that_showed_a_fault_shows_none_any_more(string sample, int seed) =>
         Assert.Null(FuzzTests.OutcomeOf(new FuzzCase(sample, seed)).Fault);
 
@@ -35,6 +36,15 @@ public sealed class FindingsTests
 
         var nowhere = Mapping.Feeds.Changed("open-meteo-daily", json => json["series"]!["tmax"]!["at"] = "");
         Assert.Contains("(the whole answer)", Assert.Throws<FeedException>(() => Samples.Read(nowhere, body)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_control_character_in_a_pointer_stays_out_of_messages()
+    {
+        var odd = Mapping.Feeds.Changed("open-meteo-daily", json => json["series"]!["tmax"]!["at"] = "/daily/\u0007x");
+        var refusal = Assert.Throws<FeedException>(() => Samples.Read(odd, File.ReadAllBytes(Samples.PathOf("open-meteo-daily.json"))));
+        Assert.Equal("/daily/ x", refusal.Place);
+        Assert.DoesNotContain(refusal.Message, char.IsControl);
     }
 
     private static string Refused(string preset, Action<JsonNode> change) =>

@@ -228,6 +228,27 @@ public sealed class KeptAnswerTests
     }
 
     [Fact]
+    public async Task Before_a_morning_the_feed_is_asked_so_that_the_round_need_not_ask_on_the_hour()
+    {
+        await using var run = await WeatherRun.StartAsync();
+        run.Server.Answer(0, () => run.Forecast());
+        var feed = await run.FeedAsync(0);
+        await run.SiteAsync("Lane", feed);
+        run.Clock.Reset(Instant.FromUtc(2026, 5, 13, 2, 50));
+        Assert.Equal(1, await run.DayAsync());
+        // A quarter to six by the site's clock: not due, but no longer fresh by the time of the round.
+        run.Clock.Reset(Instant.FromUtc(2026, 5, 13, 3, 48));
+        Assert.Equal(0, await run.DayAsync());
+        var before = run.Server.RequestsOf(0);
+        Assert.Equal(2, before);
+        run.Clock.Reset(Instant.FromUtc(2026, 5, 13, 4, 0));
+        await run.MorningAsync();
+        Assert.Equal(before, run.Server.RequestsOf(0));
+        await using var store = run.Store();
+        Assert.Equal("ok", (await store.Mornings.SingleAsync(TestContext.Current.CancellationToken)).FeedState);
+    }
+
+    [Fact]
     public async Task After_failures_the_wait_grows_to_six_hours()
     {
         await using var run = await WeatherRun.StartAsync();

@@ -1,6 +1,7 @@
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Http;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace FruitWatch.Service.Tests.Weather;
 
@@ -59,8 +60,11 @@ public sealed class SilenceTests
         await using var run = await WeatherRun.StartAsync();
         var (_, sites) = await SilentAsync(run);
         await PeopleAsync(run, sites, coordinators: false);
-        run.Clock.AdvanceDays(2);
-        await run.MorningAsync();
+        for (var day = 0; day < 2; day++)
+        {
+            run.Clock.AdvanceDays(1);
+            await run.MorningAsync();
+        }
 
         await using var store = run.Store();
         var mails = await store.Outbox.Where(mail => mail.Key.StartsWith("silence:")).OrderBy(mail => mail.Id).ToListAsync(TestContext.Current.CancellationToken);
@@ -77,12 +81,23 @@ public sealed class SilenceTests
         await using var run = await WeatherRun.StartAsync();
         var (_, sites) = await SilentAsync(run);
         await PeopleAsync(run, sites, coordinators: true);
-        run.Clock.AdvanceDays(2);
-        run.Clock.AdvanceHours(-3);
-        run.Clock.AdvanceDays(1);
-        await run.MorningAsync();
+        for (var day = 0; day < 2; day++)
+        {
+            run.Clock.AdvanceHours(23);
+            await run.PullAsync(sites[0]);
+        }
+
+        // Past eight in the evening, and an hour before the site's morning.
+        foreach (var hours in new[] { 17, 8 })
+        {
+            run.Clock.AdvanceHours(hours);
+            Assert.Equal(0, await run.Services.GetRequiredService<Silences.SilenceRound>().ComposeAsync(TestContext.Current.CancellationToken));
+        }
+
+        run.Clock.AdvanceHours(2);
+        Assert.Equal(1, await run.Services.GetRequiredService<Silences.SilenceRound>().ComposeAsync(TestContext.Current.CancellationToken));
         await using var store = run.Store();
-        Assert.Equal(0, await store.Outbox.CountAsync(mail => mail.Key.StartsWith("silence:"), TestContext.Current.CancellationToken));
+        Assert.Equal(1, await store.Outbox.CountAsync(mail => mail.Key.StartsWith("silence:"), TestContext.Current.CancellationToken));
     }
 
     private static async Task<(Feed Feed, Site[] Sites)> SilentAsync(WeatherRun run)

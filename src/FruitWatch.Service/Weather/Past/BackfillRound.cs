@@ -5,7 +5,6 @@ using FruitWatch.Service.Operating;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
-using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
 namespace FruitWatch.Service.Weather.Past;
@@ -36,19 +35,10 @@ internal sealed class BackfillRound(
             await using var store = stores.CreateDbContext();
             await backfills.BeginAsync(store, stop);
             await hosts.RecallAsync(store, stop);
-            var now = clock.GetCurrentInstant();
-            var due = await (
-                from fill in store.Backfills.AsNoTracking()
-                join site in store.Sites.AsNoTracking() on fill.SiteId equals site.Id
-                join feed in store.Feeds.AsNoTracking() on fill.FeedId equals feed.Id
-                join told in store.SiteFeeds.AsNoTracking() on new { fill.SiteId, fill.FeedId } equals new { told.SiteId, told.FeedId } into known
-                from told in known.DefaultIfEmpty()
-                where fill.State == BackfillState.Running && fill.NextTryAt <= now && (fill.LeaseUntil == null || fill.LeaseUntil <= now)
-                orderby fill.NextTryAt, fill.SiteId, fill.FeedId
-                select new { fill, site, feed, told }).ToListAsync(stop);
+            var due = await store.DueBackfillsAsync(clock.GetCurrentInstant(), stop);
             var waiting = 0;
             foreach (var job in due)
-                waiting += await WorkAsync(store, job.fill, job.site, job.feed, job.told, stop) ? 0 : 1;
+                waiting += await WorkAsync(store, job.Backfill, job.Site, job.Feed, job.Told, stop) ? 0 : 1;
             await hosts.KeepAsync(store, stop);
             return waiting;
         }
