@@ -56,5 +56,5 @@ internal static class FeedTable
         return string.Create(CultureInfo.InvariantCulture, $"{value.Value:0.0} {unit}{part}{raw}");
     }
 
-    private static string Source(TrialDay day) => day.From == Model.Weather.Provenance.Forecast ? "forecast" : "measured";
+    private static string Source(TrialDay day) => day.From == Model.Weather.Provenance.Forecast ? "forecast" : "past";
 }

@@ -11,7 +11,7 @@ namespace FruitWatch.Service.Operating;
 internal static class FeedVerb
 {
     public static readonly string[] Known =
-        ["preset", "description", "latitude", "longitude", "zone", "elevation", "station", "key-file", "body", "local-station", "today"];
+        ["preset", "description", "latitude", "longitude", "zone", "elevation", "station", "key-file", "body", "local-station", "today", "contact"];
 
     /// <summary>Lists the shipped descriptions, or shows one of them to start from.</summary>
     public static void Presets(VerbOptions options, TextWriter output)
@@ -76,11 +76,11 @@ internal static class FeedVerb
     {
         var body = options.Optional("body");
         if (body is not null && !description.IsUpload)
-            return new FetchedFeed(InputFile.ReadAllBytes(body), "a saved answer", clock.GetCurrentInstant(), Path.GetFileName(body));
+            return new FetchedFeed(InputFile.ReadAllBytes(body), "a saved answer", CameAt(options, place, clock), Path.GetFileName(body));
         var services = new ServiceCollection().AddSingleton(clock);
         services.AddFruitWatchFeeds(new FeedClientOptions
         {
-            UserAgent = $"FruitWatch/{typeof(FeedVerb).Assembly.GetName().Version?.ToString(3)} (feed preview)",
+            UserAgent = $"FruitWatch/{typeof(FeedVerb).Assembly.GetName().Version?.ToString(3)} ({Contact(description, options)})",
             LocalStations = stations,
         });
         await using var provider = services.BuildServiceProvider();
@@ -92,6 +92,17 @@ internal static class FeedVerb
         };
         return await provider.GetRequiredService<FeedClient>().FetchAsync(description, place, request, stop);
     }
+
+    /// <summary>A saved answer that is looked at as of some day is taken to have come at that day's noon.</summary>
+    private static Instant CameAt(VerbOptions options, FeedSite place, IClock clock) =>
+        Today(options) is { } day ? day.At(LocalTime.Noon).InZoneLeniently(place.Zone).ToInstant() : clock.GetCurrentInstant();
+
+    /// <summary>Providers want to reach whoever asks them, and refuse or ban those who do not say.</summary>
+    private static string Contact(FeedDescription description, VerbOptions options) =>
+        options.Optional("contact") ?? Environment.GetEnvironmentVariable("FruitWatch__Contact")
+        ?? (description.IsUpload
+            ? "reading a file"
+            : throw new VerbException("--contact is missing: a mail address or page by which the provider can reach you. It is sent with the request."));
 
     /// <summary>A history is asked for a month; whole files are read whole.</summary>
     private static LocalDate? Start(FeedDescription description, LocalDate today) =>

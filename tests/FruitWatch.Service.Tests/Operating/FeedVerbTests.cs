@@ -36,12 +36,25 @@ public sealed class FeedVerbTests : IDisposable
     {
         var body = File("station.csv", "date,tmax_c,tmin_c,rain_mm\n2026-05-01,17.2,6.1,T\n2026-05-03,,,12.6\n2026-05-04,\u001b[31m,5.0,1\n");
         var lines = await PreviewAsync("--preset", "station-daily-csv", "--body", body);
-        Assert.Contains(lines, line => line.StartsWith("2026-05-01  17.2 °C [17.2 °C]", StringComparison.Ordinal) && line.Contains("0.0 mm [T mm]", StringComparison.Ordinal) && line.EndsWith("measured", StringComparison.Ordinal));
+        Assert.Contains(lines, line => line.StartsWith("2026-05-01  17.2 °C [17.2 °C]", StringComparison.Ordinal) && line.Contains("0.0 mm [T mm]", StringComparison.Ordinal) && line.EndsWith("past", StringComparison.Ordinal));
         Assert.Contains(lines, line => line.StartsWith("2026-05-03  unknown", StringComparison.Ordinal));
         Assert.Contains("gap: 2026-05-02 to 2026-05-02", lines);
         Assert.Contains(lines, line => line.StartsWith("note: value.notNumber", StringComparison.Ordinal));
         Assert.DoesNotContain(lines, line => line.Contains('\u001b', StringComparison.Ordinal));
         Assert.Contains("credit: Own station", lines);
+    }
+
+    [Fact]
+    public async Task A_saved_forecast_is_looked_at_as_of_its_own_day()
+    {
+        var body = File("forecast.json", """
+            {"properties":{"meta":{"updated_at":"2026-03-01T06:00:00Z"},"timeseries":[
+              {"time":"2026-03-01T07:00:00Z","data":{"instant":{"details":{"air_temperature":7.5}},"next_1_hours":{"details":{"precipitation_amount":0.4}}}},
+              {"time":"2026-03-01T08:00:00Z","data":{"instant":{"details":{"air_temperature":8.5}},"next_1_hours":{"details":{"precipitation_amount":0.0}}}}]}}
+            """);
+        string[] call = ["--preset", "met-norway-compact", "--elevation", "20", "--body", body];
+        Assert.Contains("time.stale: ", (await Assert.ThrowsAsync<VerbException>(() => PreviewAsync(call))).Message, StringComparison.Ordinal);
+        Assert.Contains(await PreviewAsync([.. call, "--today", "2026-03-01"]), line => line.StartsWith("2026-03-01  ", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -59,6 +72,7 @@ public sealed class FeedVerbTests : IDisposable
     [InlineData("Name either --preset ID or --description FILE.", "--preset", "open-meteo-hourly", "--description", "x.json")]
     [InlineData("--preset: there is no preset 'x'", "--preset", "x")]
     [InlineData("x.json: cannot be read", "--description", "x.json")]
+    [InlineData("--contact is missing: ", "--preset", "open-meteo-hourly")]
     [InlineData("--today: 'soon'", "--preset", "open-meteo-hourly", "--today", "soon")]
     public async Task A_wrong_call_is_refused_with_what_would_do(string message, params string[] args) =>
         Assert.StartsWith(message, (await Assert.ThrowsAsync<VerbException>(() => PreviewAsync(args))).Message, StringComparison.Ordinal);
