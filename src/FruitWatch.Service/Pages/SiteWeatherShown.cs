@@ -17,4 +17,7 @@ internal sealed record SiteWeatherShown(SiteBook Site, IReadOnlyDictionary<long,
 
     public IEnumerable<FeedCredit> Credits => FilledSlot.Feeds(Site.Row).Reverse()
         .Select(slot => slot.FeedId).Where(Known.ContainsKey).Select(id => Known[id]).Distinct();
+
+    /// <summary>What was told of a day. What only the usual of the season stands in for is not: a day of which nobody knows is no dry day.</summary>
+    public static double? Told(Provenance from, double? value) => from is Provenance.Unknown or Provenance.GapFilled ? null : value;
 }

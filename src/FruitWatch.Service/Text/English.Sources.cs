@@ -4,6 +4,10 @@ namespace FruitWatch.Service.Text;
 
 internal sealed partial class English
 {
+    public override string TemperatureUnknown => "no temperature told";
+
+    public override string RainUnknown => "rain unknown";
+
     public override string SourcesTemperature => "Temperatures from";
 
     public override string SourcesRain => "Rain from";

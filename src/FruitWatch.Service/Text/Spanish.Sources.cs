@@ -4,6 +4,10 @@ namespace FruitWatch.Service.Text;
 
 internal sealed partial class Spanish
 {
+    public override string TemperatureUnknown => "sin dato de temperatura";
+
+    public override string RainUnknown => "lluvia: sin dato";
+
     public override string SourcesTemperature => "Origen de las temperaturas";
 
     public override string SourcesRain => "Origen de la lluvia";

@@ -5,6 +5,12 @@ namespace FruitWatch.Service.Text;
 // Where the days of weather came from.
 internal abstract partial class Words
 {
+    /// <summary>In the place of a day's temperatures.</summary>
+    public abstract string TemperatureUnknown { get; }
+
+    /// <summary>In the place of a day's rain.</summary>
+    public abstract string RainUnknown { get; }
+
     /// <summary>Head of the column that says where temperatures came from.</summary>
     public abstract string SourcesTemperature { get; }
 

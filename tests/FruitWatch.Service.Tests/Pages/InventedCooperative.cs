@@ -108,6 +108,9 @@ internal sealed class InventedCooperative
             var past = Enumerable.Range(0, days).Select(i => Today.PlusDays(-days + i)).Select(date => DayOf(date, site)).ToList();
             await store.MergeWeatherAsync(site, Feed, past, issued, issued);
             var ahead = Enumerable.Range(0, 10).Select(i => DayOf(Today.PlusDays(i), site)).ToList();
+            // Some feeds end with the rain before they end with the temperatures.
+            if (site == MillField)
+                ahead[6] = ahead[6] with { Rain = null, RainFrom = Provenance.Unknown };
             // Mill Field's forecast is old, so that pages have something to warn of.
             var at = site == MillField ? Now - Duration.FromHours(40) : issued;
             store.Forecasts.Add(new ForecastIssue

@@ -47,6 +47,16 @@ public sealed class TodayTests(OneService running) : IClassFixture<OneService>
     }
 
     [Fact]
+    public async Task Rain_that_the_forecast_does_not_tell_is_unknown_and_neither_none_nor_the_usual()
+    {
+        using var browser = running.Service.Client();
+        var days = (await browser.OpenAsync("/")).QuerySelectorAll("section.site")[^1].QuerySelectorAll("ol.days li").ToList();
+        Assert.Equal(6, days.Count(day => day.QuerySelector(".wet") is not null));
+        Assert.Equal("rain unknown", days[6].QuerySelector(".untold")!.Read());
+        Assert.NotNull(days[6].QuerySelector(".temp"));
+    }
+
+    [Fact]
     public async Task A_bed_without_an_account_says_why()
     {
         using var browser = running.Service.Client();
