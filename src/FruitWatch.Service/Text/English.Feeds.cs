@@ -266,7 +266,7 @@ internal sealed partial class English
     public override string FeedsIn(Duration wait) =>
         wait <= Duration.Zero ? "at the next round" : wait.TotalHours < 1 ? "within the hour" : wait.TotalHours < 48 ? $"in {Number(wait.TotalHours)} hours" : $"in {Number(wait.TotalDays)} days";
 
-    public override string FeedsSilent(Instant since) => $"Silent since {MomentUtc(since)}.";
+    public override string FeedsSilent(LocalDateTime since, LocalDate today) => $"Silent since {When(since, today)}.";
 
     public override string FeedsFailures(int inARow) => inARow == 1 ? "One try without a good answer." : $"{Number(inARow)} tries in a row without a good answer.";
 

@@ -266,7 +266,7 @@ internal sealed partial class Spanish
     public override string FeedsIn(Duration wait) =>
         wait <= Duration.Zero ? "en la próxima ronda" : wait.TotalHours < 1 ? "antes de una hora" : wait.TotalHours < 48 ? $"en {Number(wait.TotalHours)} horas" : $"en {Number(wait.TotalDays)} días";
 
-    public override string FeedsSilent(Instant since) => $"En silencio desde el {MomentUtc(since)}.";
+    public override string FeedsSilent(LocalDateTime since, LocalDate today) => $"En silencio desde: {When(since, today)}.";
 
     public override string FeedsFailures(int inARow) => inARow == 1 ? "Un intento sin respuesta buena." : $"{Number(inARow)} intentos seguidos sin respuesta buena.";
 

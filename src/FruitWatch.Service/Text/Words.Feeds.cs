@@ -247,7 +247,7 @@ internal abstract partial class Words
     /// <summary>How long from now, roughly.</summary>
     public abstract string FeedsIn(Duration wait);
 
-    public abstract string FeedsSilent(Instant since);
+    public abstract string FeedsSilent(LocalDateTime since, LocalDate today);
 
     public abstract string FeedsFailures(int inARow);
 

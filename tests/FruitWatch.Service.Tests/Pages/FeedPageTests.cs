@@ -153,6 +153,8 @@ public sealed class FeedPageTests(FeedWorkshop workshop) : IClassFixture<FeedWor
         Assert.Contains("held: are its units right?", text, StringComparison.Ordinal);
         Assert.Contains("Are these °F? <i>54</i>", text, StringComparison.Ordinal);
         Assert.Contains("3 days ago", text, StringComparison.Ordinal);
+        Assert.Contains("Silent since ", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("UTC", text, StringComparison.Ordinal);
         Assert.Contains("in 5 hours", text, StringComparison.Ordinal);
         Assert.Contains("4 tries in a row", text, StringComparison.Ordinal);
         Assert.Contains("days are missing in the middle, 3 times", text, StringComparison.Ordinal);
