@@ -1,5 +1,8 @@
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Mapping;
+using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
 
 namespace FruitWatch.Store;
@@ -12,12 +15,46 @@ namespace FruitWatch.Store;
 /// In queries compare and order NodaTime values as they are; their members (<c>.Year</c>, <c>.PlusDays</c>) do not translate, so
 /// compute bounds beforehand.
 /// </remarks>
-public abstract class FruitWatchStore : DbContext
+public abstract class FruitWatchStore : IdentityUserContext<Account, long>, IDataProtectionKeyContext
 {
-    private protected FruitWatchStore(DbContextOptions options)
-        : base(options)
-    {
-    }
+    private protected FruitWatchStore(DbContextOptions options, Reach reach)
+        : base(options) => Reach = reach;
+
+    /// <summary>For whom it was opened. Every query and every change stays within.</summary>
+    public Reach Reach { get; }
+
+    /// <summary>What people sign in with.</summary>
+    public DbSet<Account> Accounts => Users;
+
+    /// <summary>Sign-ins that failed of late.</summary>
+    public DbSet<SignInPace> SignInPaces => Set<SignInPace>();
+
+    /// <summary>Members to be.</summary>
+    public DbSet<Invitation> Invitations => Set<Invitation>();
+
+    /// <summary>Links that farm hands work from.</summary>
+    public DbSet<PersonalLink> PersonalLinks => Set<PersonalLink>();
+
+    /// <summary>Tokens of programs.</summary>
+    public DbSet<ApiToken> ApiTokens => Set<ApiToken>();
+
+    /// <summary>Who did what.</summary>
+    public DbSet<AuditEntry> Audit => Set<AuditEntry>();
+
+    /// <summary>Writes that may be sent again.</summary>
+    public DbSet<IdempotentRequest> IdempotentRequests => Set<IdempotentRequest>();
+
+    /// <summary>Programs that are told.</summary>
+    public DbSet<Webhook> Webhooks => Set<Webhook>();
+
+    /// <summary>What they are told.</summary>
+    public DbSet<WebhookDelivery> WebhookDeliveries => Set<WebhookDelivery>();
+
+    /// <summary>Which beds are whose.</summary>
+    public DbSet<BedGrower> BedGrowers => Set<BedGrower>();
+
+    /// <summary>The service's own keys: for forms, sessions, links and what is kept encrypted.</summary>
+    public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 
     /// <summary>Cooperatives.</summary>
     public DbSet<Cooperative> Cooperatives => Set<Cooperative>();
@@ -83,17 +120,40 @@ public abstract class FruitWatchStore : DbContext
     public DbSet<Setting> Settings => Set<Setting>();
 
     /// <inheritdoc/>
+    protected override Version SchemaVersion => IdentitySchemaVersions.Version3;
+
+    /// <inheritdoc/>
     public override int SaveChanges(bool acceptAllChangesOnSuccess)
     {
         RaiseVersions();
-        return base.SaveChanges(acceptAllChangesOnSuccess);
+        Reach.Hold(ChangeTracker);
+        var changes = AuditTrail.Read(this);
+        if (changes.Count == 0)
+            return base.SaveChanges(acceptAllChangesOnSuccess);
+        using var own = Database.CurrentTransaction is null ? Database.BeginTransaction() : null;
+        var saved = base.SaveChanges(acceptAllChangesOnSuccess);
+        AuditTrail.Write(this, changes);
+        base.SaveChanges(acceptAllChangesOnSuccess);
+        own?.Commit();
+        return saved;
     }
 
     /// <inheritdoc/>
-    public override Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
+    public override async Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
     {
         RaiseVersions();
-        return base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+        Reach.Hold(ChangeTracker);
+        var changes = AuditTrail.Read(this);
+        if (changes.Count == 0)
+            return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+        // What was done and who did it stand or fall together; the keys of new rows are known after they were written only.
+        await using var own = Database.CurrentTransaction is null ? await Database.BeginTransactionAsync(cancellationToken) : null;
+        var saved = await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+        AuditTrail.Write(this, changes);
+        await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+        if (own is not null)
+            await own.CommitAsync(cancellationToken);
+        return saved;
     }
 
     /// <inheritdoc/>
@@ -104,7 +164,12 @@ public abstract class FruitWatchStore : DbContext
     }
 
     /// <inheritdoc/>
-    protected override void OnModelCreating(ModelBuilder modelBuilder) => Tables.Describe(modelBuilder);
+    protected override void OnModelCreating(ModelBuilder builder)
+    {
+        base.OnModelCreating(builder);
+        Tables.Describe(builder);
+        Bounds.Describe(builder, this);
+    }
 
     // From the version that the editor had read, so that a save that is tried again raises it once.
     private void RaiseVersions()

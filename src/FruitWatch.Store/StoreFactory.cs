@@ -10,7 +10,7 @@ namespace FruitWatch.Store;
 public sealed class StoreFactory : IDbContextFactory<FruitWatchStore>
 {
     private const string FileName = "fruitwatch.db";
-    private readonly Func<FruitWatchStore> open;
+    private readonly Func<Reach, FruitWatchStore> open;
 
     /// <summary>For the store that the options name. Touches neither file nor server.</summary>
     /// <exception cref="StoreException">The options are incomplete or contradict each other.</exception>
@@ -24,12 +24,12 @@ public sealed class StoreFactory : IDbContextFactory<FruitWatchStore>
                 var file = SqliteConnectionString(options);
                 File = Path.GetFullPath(file.DataSource);
                 var inFile = new DbContextOptionsBuilder<SqliteStore>().UseSqlite(file.ToString()).Options;
-                open = () => new SqliteStore(inFile);
+                open = reach => new SqliteStore(inFile, reach);
                 break;
             case "postgres":
                 var server = PostgresConnectionString(options);
                 var onServer = new DbContextOptionsBuilder<PostgresStore>().UseNpgsql(server).Options;
-                open = () => new PostgresStore(onServer);
+                open = reach => new PostgresStore(onServer, reach);
                 break;
             default:
                 throw new StoreException($"Store:Provider is \"{options.Provider}\". Write sqlite or postgres.");
@@ -41,8 +41,11 @@ public sealed class StoreFactory : IDbContextFactory<FruitWatchStore>
 
     internal TimeSpan UpgradeWithin { get; }
 
-    /// <inheritdoc/>
-    public FruitWatchStore CreateDbContext() => open();
+    /// <summary>Everything of everybody: for the service's own rounds, which nobody asked for.</summary>
+    public FruitWatchStore CreateDbContext() => open(Reach.Everything);
+
+    /// <summary>What one visitor may see, and nothing before it is known who it is.</summary>
+    public FruitWatchStore CreateDbContext(Reach reach) => open(reach);
 
     private static SqliteConnectionStringBuilder SqliteConnectionString(StoreOptions options)
     {

@@ -7,7 +7,8 @@ namespace FruitWatch.Store;
 public static class StoreSetup
 {
     /// <summary>
-    /// Registers the <see cref="StoreFactory"/> for whatever outlives a request, and a <see cref="FruitWatchStore"/> per request.
+    /// Registers the <see cref="StoreFactory"/> for whatever outlives a request, and a <see cref="FruitWatchStore"/> per request, which
+    /// shows nothing of any cooperative until the request's <see cref="Reach"/> is told for whom it is.
     /// </summary>
     /// <exception cref="StoreException">The options are incomplete or contradict each other.</exception>
     public static IServiceCollection AddFruitWatchStore(this IServiceCollection services, StoreOptions options)
@@ -15,7 +16,8 @@ public static class StoreSetup
         var factory = new StoreFactory(options);
         services.AddSingleton(factory);
         services.AddSingleton<IDbContextFactory<FruitWatchStore>>(factory);
-        services.AddScoped(_ => factory.CreateDbContext());
+        services.AddScoped<Reach>();
+        services.AddScoped(scope => factory.CreateDbContext(scope.GetRequiredService<Reach>()));
         return services;
     }
 }

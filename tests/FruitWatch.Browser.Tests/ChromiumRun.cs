@@ -56,6 +56,8 @@ public sealed class ChromiumRun : IAsyncLifetime
             ViewportSize = new ViewportSize { Width = width, Height = height },
             ReducedMotion = ReducedMotion.Reduce,
         });
+        var session = service.Coordinator.Session.Split('=', 2);
+        await context.AddCookiesAsync([new Cookie { Name = session[0], Value = session[1], Url = service.Address.ToString(), HttpOnly = true }]);
         return new Window(context, await context.NewPageAsync(), service.Address);
     }
 

@@ -135,7 +135,7 @@ internal static class AlderLane
         Email = email,
         Language = "es",
         Active = true,
-        Coordinator = true,
+        Role = Role.Coordinator,
     };
 
     public static OutgoingMail Mail(string key, Instant due, Instant notAfter) => new()

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Model.Account;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -16,7 +17,7 @@ internal static class BedAccountApi
 
     public static void MapBedAccounts(this IEndpointRouteBuilder api)
     {
-        var beds = api.MapGroup("/beds").WithTags("Beds");
+        var beds = api.MapGroup("/beds").WithTags("Beds").Needs(Right.ReadBeds);
         beds.MapGet("{id:long}/today", TodayAsync).WithName("GetBedToday").WithSummary("How a bed stands today, and what comes next.")
             .Refusing(404);
         beds.MapGet("{id:long}/account", AccountAsync).WithName("GetBedAccount")

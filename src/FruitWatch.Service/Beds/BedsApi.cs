@@ -1,8 +1,10 @@
 using System.ComponentModel;
 using System.Globalization;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
+using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
 using BedRow = FruitWatch.Store.Entities.Bed;
@@ -14,11 +16,11 @@ internal static class BedsApi
 {
     public static void MapBeds(this IEndpointRouteBuilder api)
     {
-        var beds = api.MapGroup("/beds").WithTags("Beds");
+        var beds = api.MapGroup("/beds").WithTags("Beds").Needs(Right.ReadBeds);
         beds.MapGet("", ListAsync).WithName("ListBeds").WithSummary("All beds, in order of their keys; retired ones too.").Refusing(400);
         beds.MapGet("{id:long}", GetAsync).WithName("GetBed").WithSummary("A bed.").Giving<BedBody>().GivingVersion().Refusing(404);
-        beds.MapPost("", AddAsync).WithName("AddBed").WithSummary("Makes a bed.");
-        beds.MapPut("{id:long}", ChangeAsync).WithName("ChangeBed")
+        beds.MapPost("", AddAsync).Needs(Right.ManageBeds).WithName("AddBed").WithSummary("Makes a bed.");
+        beds.MapPut("{id:long}", ChangeAsync).Needs(Right.ManageBeds).WithName("ChangeBed")
             .WithSummary("Changes a bed. With If-Match: only the version that it names.").Refusing(404, 409, 412);
     }
 
@@ -50,7 +52,7 @@ internal static class BedsApi
     }
 
     private static async Task<Results<Created<BedBody>, ProblemHttpResult>> AddAsync(
-        Body<BedChange> body, FruitWatchStore store, BedCatalogue catalogue, HttpContext context)
+        Body<BedChange> body, FruitWatchStore store, BedCatalogue catalogue, Visitor visitor, HttpContext context)
     {
         if (body.Refusal is { } refusal)
             return refusal;
@@ -59,19 +61,32 @@ internal static class BedsApi
         await CheckAsync(body, row, store, catalogue, context.RequestAborted);
         if (!body.Fields.Good)
             return ApiProblems.Fields(body.Fields.Errors);
+        await using var transaction = await store.Database.BeginTransactionAsync(context.RequestAborted);
         store.Beds.Add(row);
         await store.SaveChangesAsync(context.RequestAborted);
+        if (visitor.Person is { Role: Role.Grower } grower)
+        {
+            // Who makes a bed answers for it, and is told about its site from then on.
+            store.BedGrowers.Add(new BedGrower { BedId = row.Id, PersonId = grower.Id });
+            if (!grower.Sites.Exists(told => told.SiteId == row.SiteId))
+                store.PersonSites.Add(new PersonSite { PersonId = grower.Id, SiteId = row.SiteId });
+            await store.SaveChangesAsync(context.RequestAborted);
+        }
+
+        await transaction.CommitAsync(context.RequestAborted);
         context.Response.Headers.ETag = ETags.Of(row);
         return TypedResults.Created(FormattableString.Invariant($"{ApiProblems.Root}/beds/{row.Id}"), BedBody.Of(row));
     }
 
     private static async Task<Results<Ok<BedBody>, ProblemHttpResult>> ChangeAsync(
-        [Description("Key of the bed.")] long id, Body<BedChange> body, FruitWatchStore store, BedCatalogue catalogue, HttpContext context)
+        [Description("Key of the bed.")] long id, Body<BedChange> body, FruitWatchStore store, BedCatalogue catalogue, BedAccess access, HttpContext context)
     {
         var row = await store.Beds.Include(bed => bed.Layers.OrderBy(layer => layer.Id))
             .SingleOrDefaultAsync(bed => bed.Id == id, context.RequestAborted);
         if (row is null)
             return ApiProblems.NotFound("bed", id);
+        if (!await access.MayAsync(Right.ManageBeds, id, context.RequestAborted))
+            return ApiProblems.NotOwn("bed", id);
         if (body.Refusal is { } refusal)
             return refusal;
         if (ETags.Outdated(context.Request, row))

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
 using Microsoft.AspNetCore.Http.HttpResults;
 
@@ -10,9 +11,9 @@ internal static class CatalogueApi
 {
     public static void MapCatalogue(this IEndpointRouteBuilder api)
     {
-        api.MapGet("/species", Species).WithTags("Catalogue").WithName("ListSpecies")
+        api.MapGet("/species", Species).Needs(Right.ReadBeds).WithTags("Catalogue").WithName("ListSpecies")
             .WithSummary("Species that can be sown, with the dangerous fungi that each can be taken for.");
-        api.MapGet("/materials", Materials).WithTags("Catalogue").WithName("ListMaterials").WithSummary("What beds can be filled and mulched with.");
+        api.MapGet("/materials", Materials).Needs(Right.ReadBeds).WithTags("Catalogue").WithName("ListMaterials").WithSummary("What beds can be filled and mulched with.");
     }
 
     private static Ok<Listing<SpeciesBody>> Species(BedCatalogue catalogue) =>

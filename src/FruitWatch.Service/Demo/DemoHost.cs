@@ -1,3 +1,4 @@
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Demo.Weather;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Operating;
@@ -46,8 +47,10 @@ internal sealed class DemoHost : IAsyncDisposable
                 new DemoFeeds(world.Weather, world.Forecasts, services.GetRequiredService<ServiceOptions>().FeedFolder),
                 clock,
                 services.GetRequiredService<MorningStep>().RunAsync));
+            builder.Services.AddSingleton<IStandIn, DemoVisitor>();
             builder.Services.AddSingleton<IDemoStepper>(services => services.GetRequiredService<DemoStepper>());
         });
+        DemoVisitor.Map(app);
         var host = new DemoHost(app, app.Services.GetRequiredService<DemoStepper>(), app.Services.GetRequiredService<ServiceOptions>());
         await host.Stepper.BeginAsync(stop);
         return host;

@@ -21,7 +21,7 @@ internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
     public async Task RunAsync(FruitWatchStore store, CancellationToken stop)
     {
         await using var transaction = await store.Database.BeginTransactionAsync(stop);
-        var cooperative = new CooperativeRow { Name = CooperativeName };
+        var cooperative = new CooperativeRow { Name = CooperativeName, GrowersReadAll = true };
         store.Add(cooperative);
         await store.SaveChangesAsync(stop);
 
@@ -84,7 +84,7 @@ internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
     {
         foreach (var grower in DemoGrower.All)
         {
-            var person = new Person { CooperativeId = cooperative, Name = grower.Name, Email = grower.Email, Language = grower.Language, Coordinator = grower.Coordinator };
+            var person = new Person { CooperativeId = cooperative, Name = grower.Name, Email = grower.Email, Language = grower.Language, Role = grower.Role };
             person.Sites.AddRange(grower.Sites.Select(site => new PersonSite { SiteId = sites[site].Id }));
             store.Add(person);
         }

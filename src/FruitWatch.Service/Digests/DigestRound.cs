@@ -107,6 +107,7 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
         var mail = new OutgoingMail
         {
             Key = key,
+            CooperativeId = due.Person.CooperativeId,
             PersonId = due.Person.Id,
             ToName = due.Person.Name,
             ToAddress = due.Person.Email,

@@ -1,6 +1,7 @@
 using System.ComponentModel;
 using System.Text.Json;
 using FruitWatch.Feeds;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
 
 namespace FruitWatch.Service.Feeds;
@@ -10,7 +11,7 @@ internal static class FeedPresetsApi
 {
     public static void MapFeedPresets(this IEndpointRouteBuilder api)
     {
-        var presets = api.MapGroup("/feed-presets").WithTags("Feeds");
+        var presets = api.MapGroup("/feed-presets").WithTags("Feeds").Needs(Right.ReadFeeds);
         presets.MapGet("", () => TypedResults.Ok(new Listing<PresetBody>([.. FeedPresets.All.Select(PresetBody.Of)], null)))
             .WithName("ListFeedPresets").WithSummary("The descriptions of feeds that come with the program, to start from.");
         presets.MapGet("schema", () => Results.Text(FeedPresets.SchemaJson, "application/schema+json"))

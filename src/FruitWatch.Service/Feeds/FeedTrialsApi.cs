@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Feeds;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -17,7 +18,7 @@ internal static class FeedTrialsApi
 
     public static void MapFeedTrials(this IEndpointRouteBuilder api)
     {
-        var trials = api.MapGroup("/feed-trials").WithTags("Feeds");
+        var trials = api.MapGroup("/feed-trials").WithTags("Feeds").Needs(Right.ManageFeeds);
         trials.MapPost("", MakeAsync).WithName("TryFeed")
             .WithSummary("Tries a description for a site: asks the feed once, and tells what was understood. Nothing counts yet.").Refusing(429);
         trials.MapGet("{id:guid}", GetAsync).WithName("GetFeedTrial").WithSummary("A trial: what its description makes of the answer that is kept.").Refusing(404);

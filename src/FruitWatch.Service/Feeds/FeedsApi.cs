@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -12,13 +13,13 @@ internal static class FeedsApi
 {
     public static void MapFeeds(this IEndpointRouteBuilder api)
     {
-        var feeds = api.MapGroup("/feeds").WithTags("Feeds");
+        var feeds = api.MapGroup("/feeds").WithTags("Feeds").Needs(Right.ReadFeeds);
         feeds.MapGet("", ListAsync).WithName("ListFeeds").WithSummary("All feeds, in order of their keys.").Refusing(400);
         feeds.MapGet("{id:long}", GetAsync).WithName("GetFeed").WithSummary("A feed with its description.").Giving<FeedBody>().GivingVersion().Refusing(404);
-        feeds.MapPost("", AddAsync).WithName("AddFeed").WithSummary("Saves a trial that was seen to be good as a new feed.").Refusing(409);
-        feeds.MapPut("{id:long}", ChangeAsync).WithName("ChangeFeed")
+        feeds.MapPost("", AddAsync).Needs(Right.ManageFeeds).WithName("AddFeed").WithSummary("Saves a trial that was seen to be good as a new feed.").Refusing(409);
+        feeds.MapPut("{id:long}", ChangeAsync).Needs(Right.ManageFeeds).WithName("ChangeFeed")
             .WithSummary("Changes a feed to what a trial of it was seen to be. With If-Match: only the version that it names.").Refusing(404, 409, 412);
-        feeds.MapDelete("{id:long}", DeleteAsync).WithName("DeleteFeed").WithSummary("Deletes a feed that no site uses and of which no weather is kept.").Refusing(404, 409, 412);
+        feeds.MapDelete("{id:long}", DeleteAsync).Needs(Right.ManageFeeds).WithName("DeleteFeed").WithSummary("Deletes a feed that no site uses and of which no weather is kept.").Refusing(404, 409, 412);
     }
 
     private static async Task<Results<Ok<Listing<FeedBody>>, ProblemHttpResult>> ListAsync(

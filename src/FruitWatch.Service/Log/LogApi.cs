@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -12,12 +13,12 @@ internal static class LogApi
 {
     public static void MapLog(this IEndpointRouteBuilder api)
     {
-        var log = api.MapGroup("/beds/{id:long}/log").WithTags("Log");
+        var log = api.MapGroup("/beds/{id:long}/log").WithTags("Log").Needs(Right.ReadBeds);
         log.MapGet("", ListAsync).WithName("ListLogEntries").WithSummary("Entries of a bed that count, the last made first.").Refusing(400, 404);
-        log.MapPost("", AddAsync).WithName("AddLogEntry").WithSummary("Makes an entry; the account is recomputed with it.").Refusing(404);
-        log.MapPut("{entryId:long}", CorrectAsync).WithName("CorrectLogEntry")
+        log.MapPost("", AddAsync).Needs(Right.WriteLog).WithName("AddLogEntry").WithSummary("Makes an entry; the account is recomputed with it.").Refusing(404);
+        log.MapPut("{entryId:long}", CorrectAsync).Needs(Right.WriteLog).WithName("CorrectLogEntry")
             .WithSummary("Puts another entry, with its own key, in the place of one.").Refusing(404, 409);
-        log.MapDelete("{entryId:long}", UndoAsync).WithName("UndoLogEntry")
+        log.MapDelete("{entryId:long}", UndoAsync).Needs(Right.WriteLog).WithName("UndoLogEntry")
             .WithSummary("Undoes an entry: the account is as if it had never been made.").Refusing(404, 409);
     }
 
@@ -42,10 +43,12 @@ internal static class LogApi
     }
 
     private static async Task<Results<Created<LogEntryBody>, ProblemHttpResult>> AddAsync(
-        [Description("Key of the bed.")] long id, Body<LogEntryChange> body, FruitWatchStore store, LogBook log, HttpContext context)
+        [Description("Key of the bed.")] long id, Body<LogEntryChange> body, FruitWatchStore store, LogBook log, BedAccess access, HttpContext context)
     {
         if (!await store.Beds.AnyAsync(bed => bed.Id == id, context.RequestAborted))
             return ApiProblems.NotFound("bed", id);
+        if (!await access.MayAsync(Right.WriteLog, id, context.RequestAborted))
+            return ApiProblems.NotOwn("bed", id);
         if (body.Refusal is { } refusal)
             return refusal;
         var row = body.Value.ToRow(id);
@@ -59,10 +62,13 @@ internal static class LogApi
         [Description("Key of the entry.")] long entryId,
         Body<LogEntryChange> body,
         LogBook log,
+        BedAccess access,
         HttpContext context)
     {
         if (await log.FindAsync(id, entryId, context.RequestAborted) is not { } replaced)
             return ApiProblems.NotFound("entry that counts under the key", entryId);
+        if (!await access.MayAsync(Right.WriteLog, id, context.RequestAborted))
+            return ApiProblems.NotOwn("bed", id);
         if (body.Refusal is { } refusal)
             return refusal;
         var row = body.Value.ToRow(id);
@@ -70,10 +76,12 @@ internal static class LogApi
     }
 
     private static async Task<Results<NoContent, ProblemHttpResult>> UndoAsync(
-        [Description("Key of the bed.")] long id, [Description("Key of the entry.")] long entryId, LogBook log, HttpContext context)
+        [Description("Key of the bed.")] long id, [Description("Key of the entry.")] long entryId, LogBook log, BedAccess access, HttpContext context)
     {
         if (await log.FindAsync(id, entryId, context.RequestAborted) is not { } entry)
             return ApiProblems.NotFound("entry that counts under the key", entryId);
+        if (!await access.MayAsync(Right.WriteLog, id, context.RequestAborted))
+            return ApiProblems.NotOwn("bed", id);
         await log.UndoAsync(entry, context.RequestAborted);
         return TypedResults.NoContent();
     }

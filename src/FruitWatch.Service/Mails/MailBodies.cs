@@ -1,3 +1,4 @@
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using Microsoft.EntityFrameworkCore;
@@ -17,5 +18,5 @@ internal static class MailBodies
                 return Results.NotFound();
             context.Response.Headers[HeaderNames.ContentSecurityPolicy] = SecurityHeaders.MailPolicy;
             return Results.Content(html, "text/html; charset=utf-8");
-        }).ExcludeFromDescription();
+        }).Needs(Right.ReadMails).ExcludeFromDescription();
 }

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Model.Notices;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -21,7 +22,7 @@ internal static class NoticesApi
                 [Description("At most so many, 1 to 200; 50 where left out.")] string? limit,
                 [Description("From next of the last part.")] string? cursor) =>
                 ListAsync(null, store, context, state, limit, cursor))
-            .WithTags("Notices").WithName("ListNotices").WithSummary("Notices of all beds, the last issued first.").Refusing(400);
+            .Needs(Right.ReadBeds).WithTags("Notices").WithName("ListNotices").WithSummary("Notices of all beds, the last issued first.").Refusing(400);
         api.MapGet("/beds/{id:long}/notices", (
                 [Description("Key of the bed.")] long id,
                 FruitWatchStore store,
@@ -30,7 +31,7 @@ internal static class NoticesApi
                 [Description("At most so many, 1 to 200; 50 where left out.")] string? limit,
                 [Description("From next of the last part.")] string? cursor) =>
                 ListAsync(id, store, context, state, limit, cursor))
-            .WithTags("Notices").WithName("ListBedNotices").WithSummary("Notices of a bed, the last issued first.").Refusing(400, 404);
+            .Needs(Right.ReadBeds).WithTags("Notices").WithName("ListBedNotices").WithSummary("Notices of a bed, the last issued first.").Refusing(400, 404);
     }
 
     private static async Task<Results<Ok<Listing<NoticeBody>>, ProblemHttpResult>> ListAsync(

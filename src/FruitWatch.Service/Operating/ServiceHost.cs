@@ -1,5 +1,6 @@
 using FruitWatch.Feeds;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Digests;
@@ -74,6 +75,6 @@ internal static class ServiceHost
     public static void Map(WebApplication app)
     {
         app.MapFruitWatchWeb();
-        app.MapGet("/health/live", () => Results.Text("alive")).WithName("Alive");
+        app.MapGet("/health/live", () => Results.Text("alive")).WithName("Alive").ForEverybody();
     }
 }

@@ -16,6 +16,9 @@ internal sealed class ServiceOptions
     /// <summary>Address at which people reach the pages; links in mails begin with it.</summary>
     public Uri BaseUrl { get; set; } = new("http://localhost:5080");
 
+    /// <summary>People reach it over TLS, here or at a proxy before it.</summary>
+    internal bool BehindTls => BaseUrl.Scheme == Uri.UriSchemeHttps;
+
     /// <summary>Whom a weather service can write to; sent with every request for weather.</summary>
     public string Contact { get; set; } = "operator@localhost";
 

@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
@@ -10,7 +11,7 @@ namespace FruitWatch.Service.Outlooks;
 internal static class OutlooksApi
 {
     public static void MapOutlooks(this IEndpointRouteBuilder api) =>
-        api.MapGroup("/beds").WithTags("Beds").MapGet("{id:long}/outlook", OutlookAsync).WithName("GetBedOutlook")
+        api.MapGroup("/beds").WithTags("Beds").Needs(Right.ReadBeds).MapGet("{id:long}/outlook", OutlookAsync).WithName("GetBedOutlook")
             .WithSummary(
                 "What many weather futures bring to a bed: likelihoods of pins, harvest and dryness by day. They say nothing of what is safe to eat.")
             .Refusing(404);

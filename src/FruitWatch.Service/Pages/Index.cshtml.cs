@@ -1,3 +1,4 @@
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Weather;
 using FruitWatch.Store;
@@ -9,6 +10,7 @@ using NodaTime;
 namespace FruitWatch.Service.Pages;
 
 /// <summary>The cooperative's beds today: first what is to be done, then how every bed stands.</summary>
+[Right(Right.ReadBeds)]
 internal sealed class IndexModel(FruitWatchStore store, SiteBooks books, IClock clock) : PageModel
 {
     public string CooperativeName { get; private set; } = "";

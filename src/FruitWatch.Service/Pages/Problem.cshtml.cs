@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 
@@ -5,6 +6,7 @@ namespace FruitWatch.Service.Pages;
 
 /// <summary>What is shown where an address or a form leads nowhere.</summary>
 [IgnoreAntiforgeryToken] // It is also the answer to a form whose token was refused.
+[AllowAnonymous]
 internal sealed class ProblemModel : PageModel
 {
     public int Status { get; private set; }

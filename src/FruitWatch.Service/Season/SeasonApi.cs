@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Web;
@@ -15,7 +16,7 @@ internal static class SeasonApi
         ["species", "material", SeasonFields.OfApi.Depth, SeasonFields.OfApi.Shade, "mulchCm", "mulch", "cover"];
 
     public static void MapSeason(this IEndpointRouteBuilder api) =>
-        api.MapGet("/sites/{id:long}/season", PlanAsync).WithTags("Sites").WithName("GetSiteSeason")
+        api.MapGet("/sites/{id:long}/season", PlanAsync).Needs(Right.ReadRecords).WithTags("Sites").WithName("GetSiteSeason")
             .WithSummary("When to start a bed at a site, species by species, from its own past weather.").Refusing(400, 404);
 
     private static async Task<Results<Ok<SeasonBody>, ProblemHttpResult>> PlanAsync(

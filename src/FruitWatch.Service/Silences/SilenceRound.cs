@@ -87,6 +87,7 @@ internal sealed class SilenceRound(StoreFactory stores, ServiceOptions options, 
                 new OutgoingMail
                 {
                     Key = key,
+                    CooperativeId = person.CooperativeId,
                     PersonId = person.Id,
                     ToName = person.Name,
                     ToAddress = person.Email,
@@ -117,7 +118,7 @@ internal sealed class SilenceRound(StoreFactory stores, ServiceOptions options, 
         var cooperativeId = sites[0].Site.CooperativeId;
         var people = await store.People.AsNoTracking().Include(person => person.Sites)
             .Where(person => person.CooperativeId == cooperativeId && person.Active).OrderBy(person => person.Id).ToListAsync(stop);
-        var coordinators = people.FindAll(person => person.Coordinator);
+        var coordinators = people.FindAll(person => person.Role == Role.Coordinator);
         if (coordinators.Count > 0)
             return [.. coordinators.Select(person => (person, sites))];
         return

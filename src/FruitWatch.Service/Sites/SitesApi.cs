@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Feeds;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
@@ -15,11 +16,11 @@ internal static class SitesApi
 {
     public static void MapSites(this IEndpointRouteBuilder api)
     {
-        var sites = api.MapGroup("/sites").WithTags("Sites");
+        var sites = api.MapGroup("/sites").WithTags("Sites").Needs(Right.ReadBeds);
         sites.MapGet("", ListAsync).WithName("ListSites").WithSummary("All sites, in order of their keys.").Refusing(400);
         sites.MapGet("{id:long}", GetAsync).WithName("GetSite").WithSummary("A site.").Giving<SiteBody>().GivingVersion().Refusing(404);
-        sites.MapPost("", AddAsync).WithName("AddSite").WithSummary("Makes a site.");
-        sites.MapPut("{id:long}", ChangeAsync).WithName("ChangeSite")
+        sites.MapPost("", AddAsync).Needs(Right.ManageSites).WithName("AddSite").WithSummary("Makes a site.");
+        sites.MapPut("{id:long}", ChangeAsync).Needs(Right.ManageSites).WithName("ChangeSite")
             .WithSummary("Changes a site. With If-Match: only the version that it names.").Refusing(404, 409, 412);
     }
 
@@ -51,10 +52,9 @@ internal static class SitesApi
     {
         if (body.Refusal is { } refusal)
             return refusal;
-        var known = await store.Cooperatives.Select(c => c.Id).OrderBy(key => key).ToListAsync(context.RequestAborted);
-        var row = new Site { Name = "", ZoneId = "", CooperativeId = body.Value.CooperativeId ?? known.FirstOrDefault() };
-        if (!known.Contains(row.CooperativeId) || (body.Value.CooperativeId is null && known.Count > 1))
-            body.Fields.Refuse("cooperativeId", $"Expected the key of a cooperative: {(known.Count == 0 ? "there is none yet" : string.Join(", ", known))}.");
+        var row = new Site { Name = "", ZoneId = "", CooperativeId = store.Reach.CooperativeId };
+        if (body.Value.CooperativeId is { } other && other != row.CooperativeId)
+            body.Fields.Refuse("cooperativeId", $"Expected the key of your own cooperative, {row.CooperativeId}, or nothing.");
         await CheckFeedsAsync(body, row.CooperativeId, store, options, context.RequestAborted);
         if (!body.Fields.Good)
             return ApiProblems.Fields(body.Fields.Errors);

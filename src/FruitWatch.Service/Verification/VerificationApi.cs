@@ -1,6 +1,7 @@
 using System.ComponentModel;
 using System.Globalization;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
@@ -13,7 +14,7 @@ namespace FruitWatch.Service.Verification;
 internal static class VerificationApi
 {
     public static void MapVerification(this IEndpointRouteBuilder api) =>
-        api.MapGet("/verification", GetAsync).WithTags("Verification").WithName("GetVerification")
+        api.MapGet("/verification", GetAsync).Needs(Right.ReadRecords).WithTags("Verification").WithName("GetVerification")
             .WithSummary("How good the kept forecasts of pins were, by cooperative, site, species and bed. They say nothing of what is safe to eat.")
             .Refusing(400);
 

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Feeds;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
@@ -17,11 +18,11 @@ internal static class SiteFeedsApi
 
     public static void MapSiteFeeds(this IEndpointRouteBuilder api)
     {
-        var feeds = api.MapGroup("/sites/{id:long}").WithTags("Weather");
+        var feeds = api.MapGroup("/sites/{id:long}").WithTags("Weather").Needs(Right.ReadFeeds);
         feeds.MapGet("feeds", ListAsync).WithName("ListSiteFeeds").WithSummary("How each feed of a site stands, the most trusted first.").Refusing(404);
-        feeds.MapPost("feeds/{feedId:long}/confirm-units", ConfirmAsync).WithName("ConfirmFeedUnits")
+        feeds.MapPost("feeds/{feedId:long}/confirm-units", ConfirmAsync).Needs(Right.ManageFeeds).WithName("ConfirmFeedUnits")
             .WithSummary("Says that the units of a held answer are right: it is used from now on, until the feed is changed.").Refusing(404, 409);
-        feeds.MapPost("feeds/{feedId:long}/ask-now", AskAsync).WithName("AskFeedNow")
+        feeds.MapPost("feeds/{feedId:long}/ask-now", AskAsync).Needs(Right.ManageFeeds).WithName("AskFeedNow")
             .WithSummary("Asks a feed for a site at once, unless its host wants to be left alone.").Refusing(404, 409);
         feeds.MapGet("climate", ClimateAsync).WithName("GetSiteClimate").WithSummary("What is usual at a site, month by month.").Refusing(404);
     }

@@ -42,6 +42,20 @@ internal static class ApiProblems
     /// <summary>One field is not as it should be.</summary>
     public static ProblemHttpResult Field(string field, string error) => Fields(new Dictionary<string, string[]> { [field] = [error] });
 
+    /// <summary>No token, or none that opens anything.</summary>
+    public static ProblemHttpResult Unknown() => Of(
+        StatusCodes.Status401Unauthorized,
+        "Who is asking?",
+        "Send a token that is still good: Authorization: Bearer fw_… Tokens are made on the page of your account.");
+
+    /// <summary>The token's scopes, or its owner's role, do not reach so far.</summary>
+    public static ProblemHttpResult NotAllowed() => Of(
+        StatusCodes.Status403Forbidden, "Not allowed", "The scopes of the token, or the role of the person it acts for, do not reach so far.");
+
+    /// <summary>It can be seen, but is not the visitor's to change.</summary>
+    public static ProblemHttpResult NotOwn(string what, object id) => Of(
+        StatusCodes.Status403Forbidden, "Not allowed", FormattableString.Invariant($"The {what} {id} can be read, but it is another grower's."));
+
     /// <summary>The request stands against something that is kept.</summary>
     public static ProblemHttpResult Conflict(string detail) => Of(StatusCodes.Status409Conflict, "Conflict", detail);
 
@@ -101,6 +115,8 @@ internal static class ApiProblems
     private static string TypeOf(int? status) => status switch
     {
         400 => "fields",
+        401 => "unknown",
+        403 => "not-allowed",
         404 => "not-found",
         405 => "method",
         409 => "conflict",

@@ -4,7 +4,8 @@ namespace FruitWatch.Service.Web;
 internal static class Endpoints
 {
     /// <summary>Refusals that an operation gives, beside those of its body.</summary>
-    public static RouteHandlerBuilder Refusing(this RouteHandlerBuilder operation, params int[] statuses)
+    public static T Refusing<T>(this T operation, params int[] statuses)
+        where T : IEndpointConventionBuilder
     {
         foreach (var status in statuses)
             operation.WithMetadata(new ProducesResponseTypeMetadata(status, typeof(Problem), ["application/problem+json"]));

@@ -1,9 +1,6 @@
-using FruitWatch.Service.Operating;
+using FruitWatch.Store;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.DataProtection;
-using Microsoft.AspNetCore.DataProtection.KeyManagement;
-using Microsoft.AspNetCore.DataProtection.Repositories;
-using Microsoft.Extensions.Options;
 
 namespace FruitWatch.Service.Web;
 
@@ -20,12 +17,8 @@ internal static class FormPosts
             options.FormFieldName = "form-token";
         });
 
-        // Beside the store, so that a page opened before a restart can still be sent after it.
-        services.AddDataProtection().SetApplicationName("FruitWatch");
-        services.AddSingleton<IConfigureOptions<KeyManagementOptions>>(provider =>
-            new ConfigureOptions<KeyManagementOptions>(options => options.XmlRepository = new FileSystemXmlRepository(
-                new DirectoryInfo(Path.Combine(provider.GetRequiredService<ServiceOptions>().DataFolder, "keys")),
-                provider.GetRequiredService<ILoggerFactory>())));
+        // In the store, so that several servers share them, and a page opened before a restart can still be sent after it.
+        services.AddDataProtection().SetApplicationName("FruitWatch").PersistKeysToDbContext<FruitWatchStore>();
     }
 
     /// <summary>A posted form, or null where its token is missing, old or not ours.</summary>

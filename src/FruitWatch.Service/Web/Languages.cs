@@ -1,10 +1,11 @@
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Text;
 using Microsoft.Net.Http.Headers;
 
 namespace FruitWatch.Service.Web;
 
 /// <summary>
-/// In which language a page speaks: the one chosen by its switch, else what the browser asks for, else English. The thread's culture
+/// In which language a page speaks: the one chosen by its switch, else the member's own, else what the browser asks for, else English. The thread's culture
 /// is never changed: data is read and written in one form whatever the language, so that 1.5 stays 1.5.
 /// </summary>
 internal static class Languages
@@ -20,6 +21,8 @@ internal static class Languages
     {
         if (request.Cookies.TryGetValue(CookieName, out var chosen) && Spoken(chosen))
             return chosen;
+        if (request.HttpContext.RequestServices.GetService<Visitor>()?.Person is { } person && Spoken(person.Language))
+            return person.Language;
         if (!StringWithQualityHeaderValue.TryParseList(request.Headers.AcceptLanguage, out var wanted))
             return "en";
         return wanted
@@ -50,7 +53,7 @@ internal static class Languages
             }
 
             return FormPosts.BackTo(form["back"]);
-        }).ExcludeFromDescription();
+        }).ForEverybody().ExcludeFromDescription();
 
     private static bool Spoken(string language) => Words.All.Any(words => words.Language == language);
 }

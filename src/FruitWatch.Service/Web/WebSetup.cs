@@ -1,3 +1,4 @@
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Log;
@@ -9,6 +10,7 @@ using FruitWatch.Service.Sites;
 using FruitWatch.Service.Verification;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
+using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
 using Microsoft.Net.Http.Headers;
 
@@ -20,6 +22,7 @@ internal static class WebSetup
     public static IServiceCollection AddFruitWatchWeb(this IServiceCollection services)
     {
         services.AddHttpContextAccessor();
+        services.AddAccess();
         services.AddScoped<LogBook>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
@@ -28,7 +31,7 @@ internal static class WebSetup
         services.AddApiProblems();
         services.AddOpenApi("v1", ApiDocument.Describe);
         services.AddFormProtection();
-        var pages = services.AddRazorPages();
+        var pages = services.AddRazorPages(options => options.Conventions.ConfigureFilter(new TypeFilterAttribute(typeof(HandlerRights))));
         // Found by name, because the program that runs may be a test and not this one.
         pages.ConfigureApplicationPartManager(manager =>
         {
@@ -58,13 +61,14 @@ internal static class WebSetup
             OnPrepareResponse = file => file.Context.Response.Headers[HeaderNames.CacheControl] = "public, max-age=604800",
         });
         app.UseRouting();
+        app.UseAccess();
         app.MapRazorPages();
         app.MapLanguageSwitch();
         app.MapDemoSteps();
         app.MapMailBodies();
-        app.MapOpenApi("/openapi/{documentName}.json");
+        app.MapOpenApi("/openapi/{documentName}.json").ForEverybody();
 
-        var api = app.MapGroup(ApiProblems.Root).AddEndpointFilter(ApiProblems.AnswerConflictsAsync);
+        var api = app.MapGroup(ApiProblems.Root).AddEndpointFilter(ApiProblems.AnswerConflictsAsync).Refusing(401, 403);
         api.MapSites();
         api.MapSiteFeeds();
         api.MapBackfills();

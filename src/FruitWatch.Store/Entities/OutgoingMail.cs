@@ -11,6 +11,9 @@ public sealed class OutgoingMail
     /// <summary>What it is for, such as <c>digest:17:2026-10-05</c>; unique.</summary>
     public required string Key { get; set; }
 
+    /// <summary>In whose name it is sent; null for what the service itself sends, such as a new password.</summary>
+    public long? CooperativeId { get; set; }
+
     /// <summary>Who gets it; null where it goes to no person of ours, or to one who has been removed.</summary>
     public long? PersonId { get; set; }
 

@@ -1,6 +1,8 @@
+using NodaTime;
+
 namespace FruitWatch.Store.Entities;
 
-/// <summary>Somebody who is told.</summary>
+/// <summary>A member of a cooperative: what they are in it, what they are told and how they read.</summary>
 public sealed class Person : IEdited
 {
     private string email = "";
@@ -10,6 +12,12 @@ public sealed class Person : IEdited
 
     /// <summary>Whose member.</summary>
     public long CooperativeId { get; set; }
+
+    /// <summary>What they sign in with; null for one who has not accepted an invitation, or who works from a personal link.</summary>
+    public long? AccountId { get; set; }
+
+    /// <summary>What they are in the cooperative.</summary>
+    public Role Role { get; set; }
 
     /// <summary>What they are called.</summary>
     public required string Name { get; set; }
@@ -24,20 +32,38 @@ public sealed class Person : IEdited
     /// <summary>The address in the form in which two are compared; once per cooperative.</summary>
     public string EmailNormalized { get; private set; } = "";
 
+    /// <summary>When its holder confirmed the address; null while nobody did.</summary>
+    public Instant? EmailConfirmedAt { get; set; }
+
     /// <summary>Two-letter code of the language they read.</summary>
     public string Language { get; set; } = "en";
 
-    /// <summary>Whether they are told anything at present.</summary>
-    public bool Active { get; set; } = true;
+    /// <summary>Units they read.</summary>
+    public Units Units { get; set; }
 
-    /// <summary>Answers for the cooperative's feeds and sites: told what concerns them rather than a bed.</summary>
-    public bool Coordinator { get; set; }
+    /// <summary>Their own time zone, by its IANA name; null for that of the site a thing happens at.</summary>
+    public string? ZoneId { get; set; }
+
+    /// <summary>Local time from which they want the morning mail; null for as soon as the rounds of their sites are done.</summary>
+    public LocalTime? MorningAt { get; set; }
+
+    /// <summary>Local time from which they want to be left alone.</summary>
+    public LocalTime QuietFrom { get; set; } = new(20, 0);
+
+    /// <summary>Local time until which they want to be left alone; may lie on the next day.</summary>
+    public LocalTime QuietUntil { get; set; } = new(6, 0);
+
+    /// <summary>Whether they are a member at present: told things, and let in.</summary>
+    public bool Active { get; set; } = true;
 
     /// <inheritdoc/>
     public int Version { get; set; } = 1;
 
     /// <summary>Sites they are told about, where asked for in the query.</summary>
     public List<PersonSite> Sites { get; } = [];
+
+    /// <summary>Beds that are their own, where asked for in the query.</summary>
+    public List<BedGrower> Beds { get; } = [];
 
     /// <summary>An address in the form in which two are compared: without spaces around it, in lower case.</summary>
     /// <remarks>A column of its own, because the two databases do not agree on comparing without case.</remarks>

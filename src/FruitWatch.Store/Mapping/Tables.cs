@@ -1,4 +1,5 @@
 using FruitWatch.Store.Entities;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 
 namespace FruitWatch.Store.Mapping;
@@ -16,6 +17,8 @@ internal static class Tables
         FeedsAsked(model);
         Rounds(model);
         PeopleAndMail(model);
+        Accounts(model);
+        Programs(model);
         foreach (var table in model.Model.GetEntityTypes())
         {
             if (table.ClrType.IsAssignableTo(typeof(IEdited)))
@@ -125,7 +128,14 @@ internal static class Tables
         {
             person.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId).OnDelete(DeleteBehavior.Restrict);
             person.HasIndex(row => new { row.CooperativeId, row.EmailNormalized }).IsUnique();
+            person.HasOne<Account>().WithMany().HasForeignKey(row => row.AccountId).OnDelete(DeleteBehavior.SetNull);
             person.HasMany(row => row.Sites).WithOne().HasForeignKey(link => link.PersonId);
+            person.HasMany(row => row.Beds).WithOne().HasForeignKey(own => own.PersonId);
+        });
+        model.Entity<BedGrower>(own =>
+        {
+            own.HasKey(row => new { row.BedId, row.PersonId });
+            own.HasOne<Bed>().WithMany().HasForeignKey(row => row.BedId);
         });
         model.Entity<PersonSite>(link =>
         {
@@ -134,6 +144,7 @@ internal static class Tables
         });
         model.Entity<OutgoingMail>(mail =>
         {
+            mail.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
             mail.HasOne<Person>().WithMany().HasForeignKey(row => row.PersonId).OnDelete(DeleteBehavior.SetNull);
             mail.HasIndex(row => row.Key).IsUnique();
             mail.HasIndex(row => row.MessageId).IsUnique();
@@ -146,5 +157,72 @@ internal static class Tables
             told.HasOne<IssuedNotice>().WithMany().HasForeignKey(row => row.NoticeId).OnDelete(DeleteBehavior.Restrict);
         });
         model.Entity<Setting>().HasKey(row => row.Key);
+    }
+
+    private static void Accounts(ModelBuilder model)
+    {
+        model.Entity<Account>(account =>
+        {
+            account.ToTable("Accounts");
+            // Lock-outs are not used: they would let anybody lock a grower out. See SignInPace.
+            account.Ignore(row => row.LockoutEnd);
+            account.Ignore(row => row.LockoutEnabled);
+            account.Ignore(row => row.AccessFailedCount);
+            account.Ignore(row => row.PhoneNumber);
+            account.Ignore(row => row.PhoneNumberConfirmed);
+        });
+        model.Entity<IdentityUserClaim<long>>().ToTable("AccountClaims");
+        model.Entity<IdentityUserLogin<long>>().ToTable("AccountLogins");
+        model.Entity<IdentityUserToken<long>>().ToTable("AccountTokens");
+        model.Entity<IdentityUserPasskey<long>>(passkey =>
+        {
+            passkey.ToTable("AccountPasskeys");
+            passkey.HasKey(row => row.CredentialId);
+            passkey.HasOne<Account>().WithMany().HasForeignKey(row => row.UserId);
+            passkey.OwnsOne(row => row.Data).ToJson();
+        });
+        model.Entity<SignInPace>().HasKey(row => row.Key);
+        model.Entity<Invitation>(invitation =>
+        {
+            invitation.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
+            invitation.HasOne<Person>().WithMany().HasForeignKey(row => row.PersonId);
+            invitation.HasIndex(row => row.Hash).IsUnique();
+        });
+        model.Entity<PersonalLink>(link =>
+        {
+            link.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
+            link.HasOne<Person>().WithMany().HasForeignKey(row => row.PersonId);
+            link.HasIndex(row => row.Hash).IsUnique();
+        });
+        model.Entity<AuditEntry>(entry =>
+        {
+            // No reference to cooperative or person: what was done stays told when they are gone, and names nobody.
+            entry.ToTable("Audit");
+            entry.HasIndex(row => new { row.CooperativeId, row.Id });
+            entry.HasIndex(row => row.At);
+        });
+    }
+
+    private static void Programs(ModelBuilder model)
+    {
+        model.Entity<ApiToken>(token =>
+        {
+            token.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
+            token.HasOne<Person>().WithMany().HasForeignKey(row => row.PersonId);
+        });
+        model.Entity<IdempotentRequest>(request =>
+        {
+            request.HasKey(row => new { row.Caller, row.Key });
+            request.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
+            request.HasIndex(row => row.StartedAt);
+        });
+        model.Entity<Webhook>().HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
+        model.Entity<WebhookDelivery>(delivery =>
+        {
+            delivery.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
+            delivery.HasOne<Webhook>().WithMany().HasForeignKey(row => row.WebhookId);
+            delivery.HasIndex(row => new { row.WebhookId, row.MessageId }).IsUnique();
+            delivery.HasIndex(row => new { row.State, row.NextTryAt });
+        });
     }
 }

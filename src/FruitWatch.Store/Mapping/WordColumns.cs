@@ -17,6 +17,9 @@ internal static class WordColumns
         columns.Properties<NoticeState>().HaveConversion<WordColumn<NoticeState>>();
         columns.Properties<MailState>().HaveConversion<WordColumn<MailState>>();
         columns.Properties<BackfillState>().HaveConversion<WordColumn<BackfillState>>();
+        columns.Properties<Role>().HaveConversion<WordColumn<Role>>();
+        columns.Properties<Units>().HaveConversion<WordColumn<Units>>();
+        columns.Properties<DeliveryState>().HaveConversion<WordColumn<DeliveryState>>();
         columns.Properties<DigestRole>().HaveConversion<WordColumn<DigestRole>>();
     }
 

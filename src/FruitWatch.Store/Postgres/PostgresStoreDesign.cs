@@ -7,5 +7,5 @@ namespace FruitWatch.Store.Postgres;
 internal sealed class PostgresStoreDesign : IDesignTimeDbContextFactory<PostgresStore>
 {
     public PostgresStore CreateDbContext(string[] args) =>
-        new(new DbContextOptionsBuilder<PostgresStore>().UseNpgsql("Host=design").Options);
+        new(new DbContextOptionsBuilder<PostgresStore>().UseNpgsql("Host=design").Options, Reach.Everything);
 }

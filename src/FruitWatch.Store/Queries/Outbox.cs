@@ -44,7 +44,7 @@ public static class Outbox
             owner,
             TimeColumns.ToColumn(now + lease),
             TimeColumns.ToColumn(now),
-            count).AsNoTracking().ToListAsync(cancellationToken);
+            count).IgnoreQueryFilters().AsNoTracking().ToListAsync(cancellationToken);
         return [.. claimed.OrderBy(mail => mail.NotAfter).ThenBy(mail => mail.Id)];
     }
 

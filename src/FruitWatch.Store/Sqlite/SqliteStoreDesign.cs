@@ -7,5 +7,5 @@ namespace FruitWatch.Store.Sqlite;
 internal sealed class SqliteStoreDesign : IDesignTimeDbContextFactory<SqliteStore>
 {
     public SqliteStore CreateDbContext(string[] args) =>
-        new(new DbContextOptionsBuilder<SqliteStore>().UseSqlite("Data Source=design.db").Options);
+        new(new DbContextOptionsBuilder<SqliteStore>().UseSqlite("Data Source=design.db").Options, Reach.Everything);
 }

@@ -38,6 +38,8 @@ internal sealed class InventedCooperative
     /// <summary>Made by the time that no weather is known of.</summary>
     public long Later { get; private set; }
 
+    public long Cooperative { get; private set; }
+
     public long AlderLane { get; private set; }
 
     public long MillField { get; private set; }
@@ -67,9 +69,10 @@ internal sealed class InventedCooperative
 
     private async Task PlacesAsync(FruitWatchStore store)
     {
-        var growers = new Cooperative { Name = "Alder Lane Growers" };
+        var growers = new Store.Entities.Cooperative { Name = "Alder Lane Growers" };
         store.Cooperatives.Add(growers);
         await store.SaveChangesAsync();
+        Cooperative = growers.Id;
         var feed = new Feed
         {
             CooperativeId = growers.Id,
@@ -204,6 +207,7 @@ internal sealed class InventedCooperative
             store.Outbox.Add(new OutgoingMail
             {
                 Key = $"digest:1:2026-10-{12 + number}",
+                CooperativeId = Cooperative,
                 ToName = "Rowan Field",
                 ToAddress = "rowan@alder-lane.example",
                 Subject = $"{2 + number} beds need you today",

@@ -1,5 +1,8 @@
+using System.Net;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Tests.Access;
 using FruitWatch.Store;
+using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.Extensions.Configuration;
@@ -17,8 +20,9 @@ internal sealed class TestService : IAsyncDisposable
     private readonly WebApplication app;
     private readonly string folder;
 
-    private TestService(WebApplication app, string folder, InventedCooperative invented, Faults faults)
+    private TestService(WebApplication app, string folder, InventedCooperative invented, Member coordinator, Faults faults)
     {
+        Coordinator = coordinator;
         this.app = app;
         Faults = faults;
         this.folder = folder;
@@ -27,6 +31,9 @@ internal sealed class TestService : IAsyncDisposable
     }
 
     public InventedCooperative Invented { get; }
+
+    /// <summary>Whom the clients act for that ask for nobody else.</summary>
+    public Member Coordinator { get; }
 
     public Uri Address { get; }
 
@@ -64,15 +71,33 @@ internal sealed class TestService : IAsyncDisposable
         InventedCooperative invented;
         await using (var store = stores.CreateDbContext())
             invented = await InventedCooperative.MakeAsync(store);
+        var coordinator = await Member.JoinAsync(app.Services, invented.Cooperative, Role.Coordinator, "Maren Oakhurst");
         await app.StartAsync();
-        return new TestService(app, folder, invented, faults);
+        return new TestService(app, folder, invented, coordinator, faults);
     }
 
-    /// <summary>A browser without a memory: redirects are seen, cookies are not kept.</summary>
-    public HttpClient Client() => new(new HttpClientHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = Address };
+    /// <summary>A browser without a memory, of the coordinator: redirects are seen, cookies are not kept.</summary>
+    public HttpClient Client() => Client(Coordinator);
 
-    /// <summary>A browser with cookies, which follows where it is sent.</summary>
-    public HttpClient Browser() => new(new HttpClientHandler()) { BaseAddress = Address };
+    /// <summary>The same of another member, or of nobody.</summary>
+    public HttpClient Client(Member? member)
+    {
+        var client = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = Address };
+        return member?.Dress(client) ?? client;
+    }
+
+    /// <summary>A browser with cookies, of the coordinator, which follows where it is sent.</summary>
+    public HttpClient Browser() => Browser(Coordinator);
+
+    /// <summary>The same of another member, or of nobody.</summary>
+    public HttpClient Browser(Member? member)
+    {
+        var cookies = new CookieContainer();
+        if (member is not null)
+            cookies.SetCookies(Address, member.Session);
+        var client = new HttpClient(new HttpClientHandler { CookieContainer = cookies }) { BaseAddress = Address };
+        return member?.Dress(client, cookies: false) ?? client;
+    }
 
     public FruitWatchStore Store() => app.Services.GetRequiredService<StoreFactory>().CreateDbContext();
 

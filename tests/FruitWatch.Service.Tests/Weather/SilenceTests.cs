@@ -113,12 +113,12 @@ public sealed class SilenceTests
     private static async Task PeopleAsync(WeatherRun run, Site[] sites, bool coordinators)
     {
         await using var store = run.Store();
-        var ilse = new Person { CooperativeId = run.Cooperative, Name = "Ilse", Email = "ilse@example.org", Coordinator = coordinators };
+        var ilse = new Person { CooperativeId = run.Cooperative, Name = "Ilse", Email = "ilse@example.org", Role = coordinators ? Role.Coordinator : Role.Grower };
         ilse.Sites.AddRange(sites.Select(site => new PersonSite { SiteId = site.Id }));
         var rosalia = new Person { CooperativeId = run.Cooperative, Name = "Rosalía", Email = "rosalia@example.net", Language = "es" };
         rosalia.Sites.Add(new PersonSite { SiteId = sites[0].Id });
         store.AddRange(
-            ilse, rosalia, new Person { CooperativeId = run.Cooperative, Name = "Away", Email = "away@example.org", Active = false, Coordinator = coordinators });
+            ilse, rosalia, new Person { CooperativeId = run.Cooperative, Name = "Away", Email = "away@example.org", Active = false, Role = coordinators ? Role.Coordinator : Role.Grower });
         await store.SaveChangesAsync();
     }
 

@@ -15,7 +15,7 @@ internal static class TwoSteps
     public static SqliteStore Open(string file) => new(new DbContextOptionsBuilder<SqliteStore>()
         .UseSqlite($"Data Source={file}", sqlite => sqlite.MigrationsAssembly(typeof(TwoSteps).Assembly.GetName().Name))
         .ConfigureWarnings(warnings => warnings.Ignore(RelationalEventId.PendingModelChangesWarning))
-        .Options);
+        .Options, Reach.Everything);
 }
 
 [DbContext(typeof(SqliteStore))]

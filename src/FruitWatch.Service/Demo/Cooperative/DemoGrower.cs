@@ -1,3 +1,5 @@
+using FruitWatch.Store.Entities;
+
 namespace FruitWatch.Service.Demo.Cooperative;
 
 /// <summary>A person of the demo: invented, with an address in a domain that is kept for examples (RFC 2606).</summary>
@@ -7,14 +9,14 @@ namespace FruitWatch.Service.Demo.Cooperative;
 /// <param name="Sites">Keys of the sites that they are told about.</param>
 internal sealed record DemoGrower(string Name, string Email, string Language, IReadOnlyList<string> Sites)
 {
-    /// <summary>Told what concerns feeds and sites rather than a bed.</summary>
-    public bool Coordinator { get; init; }
+    /// <summary>What they are in the cooperative.</summary>
+    public Role Role { get; init; }
 
     public static readonly IReadOnlyList<DemoGrower> All =
     [
-        new("Ilse Varrowby", "ilse@example.org", "en", ["fennhollow", "highstile", "saltmerrow"]) { Coordinator = true },
+        new("Ilse Varrowby", "ilse@example.org", "en", ["fennhollow", "highstile", "saltmerrow"]) { Role = Role.Coordinator },
         new("Tobin Hasple", "tobin@example.org", "en", ["fennhollow"]),
-        new("Rosalía Quimera", "rosalia@example.net", "es", ["fennhollow", "highstile"]),
+        new("Rosalía Quimera", "rosalia@example.net", "es", ["fennhollow", "highstile"]) { Role = Role.FarmHand },
         new("Wenna Prothe", "wenna@example.org", "en", ["highstile"]),
         new("Efrén Baluarte", "efren@example.net", "es", ["saltmerrow"]),
     ];

@@ -1,4 +1,5 @@
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Charts;
 using FruitWatch.Service.Log;
@@ -15,7 +16,8 @@ using LogRow = FruitWatch.Store.Entities.LogEntry;
 namespace FruitWatch.Service.Pages.Beds;
 
 /// <summary>A bed: how it stands, what is to be done, its log, and its account in charts.</summary>
-internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalogue catalogue, LogBook log, Words words) : PageModel
+[Right(Right.ReadBeds)]
+internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalogue catalogue, LogBook log, BedAccess access, Words words) : PageModel
 {
     /// <summary>Entries that stand open; earlier ones are folded away, so that a long log does not push the charts out of reach.</summary>
     public const int EntriesShown = 10;
@@ -67,10 +69,13 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
         return Page();
     }
 
+    [Asks(Right.WriteLog)]
     public async Task<IActionResult> OnPostLogAsync(CancellationToken stop)
     {
         if (!await OpenAsync(null, null, stop))
             return NotFound();
+        if (!await access.MayAsync(Right.WriteLog, Id, stop))
+            return StatusCode(StatusCodes.Status403Forbidden);
         Form = LogForm.Of(Request.Form, Site.Today);
         if (Form.Read(Id, Bed.Row.InoculatedOn, Site.Today, catalogue, words) is { } entry)
         {
@@ -89,8 +94,11 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
         return Page();
     }
 
+    [Asks(Right.WriteLog)]
     public async Task<IActionResult> OnPostUndoAsync(long entry, CancellationToken stop)
     {
+        if (await log.FindAsync(Id, entry, stop) is not null && !await access.MayAsync(Right.WriteLog, Id, stop))
+            return StatusCode(StatusCodes.Status403Forbidden);
         // Undone before or at this moment by somebody else: it is as wished.
         try
         {

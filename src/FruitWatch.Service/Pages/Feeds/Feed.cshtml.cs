@@ -1,4 +1,5 @@
 using FruitWatch.Feeds;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Weather;
@@ -11,6 +12,7 @@ using Microsoft.EntityFrameworkCore;
 namespace FruitWatch.Service.Pages.Feeds;
 
 /// <summary>A feed as it is kept, what it makes of its last answer, and the start of a change.</summary>
+[Right(Right.ReadFeeds)]
 internal sealed class FeedModel(FruitWatchStore store, FeedTrials trials, FeedShelf shelf, Words words) : PageModel
 {
     [BindProperty(SupportsGet = true)]
@@ -40,6 +42,7 @@ internal sealed class FeedModel(FruitWatchStore store, FeedTrials trials, FeedSh
     }
 
     /// <summary>Begins a change: the description is tried on the last answer.</summary>
+    [Asks(Right.ManageFeeds)]
     public async Task<IActionResult> OnPostChangeAsync(CancellationToken stop)
     {
         if (!await OpenAsync(stop))
@@ -54,6 +57,7 @@ internal sealed class FeedModel(FruitWatchStore store, FeedTrials trials, FeedSh
         return LocalRedirect(TrialModel.Address(draft.Id, "read"));
     }
 
+    [Asks(Right.ManageFeeds)]
     public async Task<IActionResult> OnPostDeleteAsync(CancellationToken stop)
     {
         if (!await OpenAsync(stop))

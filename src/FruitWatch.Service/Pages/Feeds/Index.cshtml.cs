@@ -1,4 +1,5 @@
 using FruitWatch.Feeds;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Weather;
 using FruitWatch.Store;
@@ -11,6 +12,7 @@ using NodaTime;
 namespace FruitWatch.Service.Pages.Feeds;
 
 /// <summary>All feeds, site by site, with how each has been answering.</summary>
+[Right(Right.ReadFeeds)]
 internal sealed class IndexModel(FruitWatchStore store, WeatherPull pull, FeedTrials trials, IClock clock) : PageModel
 {
     /// <summary>What was just done, to be said: one of the words in <see cref="OnGetAsync"/>.</summary>
@@ -35,6 +37,7 @@ internal sealed class IndexModel(FruitWatchStore store, WeatherPull pull, FeedTr
     }
 
     /// <summary>Asks a feed for a site at once, though never against its host's wish.</summary>
+    [Asks(Right.ManageFeeds)]
     public async Task<IActionResult> OnPostAskAsync(long site, long feed, CancellationToken stop)
     {
         if (await FindAsync(site, feed, stop) is null)
@@ -44,6 +47,7 @@ internal sealed class IndexModel(FruitWatchStore store, WeatherPull pull, FeedTr
     }
 
     /// <summary>Somebody has looked at the numbers that were held: they are right.</summary>
+    [Asks(Right.ManageFeeds)]
     public async Task<IActionResult> OnPostUnitsAsync(long site, long feed, CancellationToken stop)
     {
         if (await FindAsync(site, feed, stop) is not { } found)
@@ -56,6 +60,7 @@ internal sealed class IndexModel(FruitWatchStore store, WeatherPull pull, FeedTr
     }
 
     /// <summary>Tries the feed with the unit that would fit, on the answer that is there.</summary>
+    [Asks(Right.ManageFeeds)]
     public async Task<IActionResult> OnPostMendAsync(long site, long feed, CancellationToken stop)
     {
         if (await FindAsync(site, feed, stop) is not { } found)

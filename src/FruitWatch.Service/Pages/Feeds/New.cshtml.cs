@@ -1,4 +1,5 @@
 using FruitWatch.Feeds;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Text;
 using FruitWatch.Store;
@@ -12,6 +13,7 @@ namespace FruitWatch.Service.Pages.Feeds;
 /// <summary>A new feed: what it is, then for which site and with what. Nothing is saved here.</summary>
 [RequestSizeLimit(FeedTrialsApi.LongestFile + 1_000_000)]
 [RequestFormLimits(MultipartBodyLengthLimit = FeedTrialsApi.LongestFile + 1_000_000)]
+[Right(Right.ManageFeeds)]
 internal sealed class NewModel(FruitWatchStore store, FeedTrials trials, Words words) : PageModel
 {
     /// <summary>The description that was chosen to start from; null while none is.</summary>
@@ -36,6 +38,7 @@ internal sealed class NewModel(FruitWatchStore store, FeedTrials trials, Words w
         return Page();
     }
 
+    [Asks(Right.ManageFeeds)]
     public async Task<IActionResult> OnPostAsync(string? preset, IFormFile? file, CancellationToken stop)
     {
         if (FeedPresets.Find(preset ?? "") is not { } chosen)

@@ -1,4 +1,5 @@
 using FruitWatch.Feeds;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Weather;
@@ -12,6 +13,7 @@ namespace FruitWatch.Service.Pages.Feeds;
 /// <summary>What was understood of a feed's answer, before it counts; from here it is mended, tried again and saved.</summary>
 [RequestSizeLimit(FeedTrialsApi.LongestFile + 1_000_000)]
 [RequestFormLimits(MultipartBodyLengthLimit = FeedTrialsApi.LongestFile + 1_000_000)]
+[Right(Right.ManageFeeds)]
 internal sealed class TrialModel(FruitWatchStore store, FeedTrials trials, FeedShelf shelf, Words words) : PageModel
 {
     public TrialSeen Seen { get; private set; } = null!;
@@ -45,6 +47,7 @@ internal sealed class TrialModel(FruitWatchStore store, FeedTrials trials, FeedS
     }
 
     /// <summary>Asks again, or takes another file.</summary>
+    [Asks(Right.ManageFeeds)]
     public async Task<IActionResult> OnPostFetchAsync(Guid id, IFormFile? file, CancellationToken stop)
     {
         if (await trials.FindAsync(id, stop) is not { } found)
@@ -80,6 +83,7 @@ internal sealed class TrialModel(FruitWatchStore store, FeedTrials trials, FeedS
     }
 
     /// <summary>Tries another description on the answer that is there.</summary>
+    [Asks(Right.ManageFeeds)]
     public async Task<IActionResult> OnPostChangeAsync(Guid id, CancellationToken stop)
     {
         if (await trials.FindAsync(id, stop) is not { } found)
@@ -93,6 +97,7 @@ internal sealed class TrialModel(FruitWatchStore store, FeedTrials trials, FeedS
     }
 
     /// <summary>Changes the unit to the one that fits.</summary>
+    [Asks(Right.ManageFeeds)]
     public async Task<IActionResult> OnPostMendAsync(Guid id, CancellationToken stop)
     {
         if (await trials.FindAsync(id, stop) is not { } found)
@@ -105,6 +110,7 @@ internal sealed class TrialModel(FruitWatchStore store, FeedTrials trials, FeedS
     }
 
     /// <summary>Saves exactly what is shown.</summary>
+    [Asks(Right.ManageFeeds)]
     public async Task<IActionResult> OnPostSaveAsync(Guid id, string? title, FeedSlot[] slots, bool units, CancellationToken stop)
     {
         if (await trials.FindAsync(id, stop) is not { } found)

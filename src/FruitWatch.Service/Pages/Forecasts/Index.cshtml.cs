@@ -1,5 +1,6 @@
 using System.Globalization;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Verification;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -7,6 +8,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace FruitWatch.Service.Pages.Forecasts;
 
 /// <summary>How good the kept forecasts of pins were.</summary>
+[Right(Right.ReadRecords)]
 internal sealed class IndexModel(FruitWatchStore store, BedCatalogue catalogue) : PageModel
 {
     public BedCatalogue Catalogue => catalogue;

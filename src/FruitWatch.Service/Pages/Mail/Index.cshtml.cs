@@ -1,3 +1,4 @@
+using FruitWatch.Service.Access;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -6,6 +7,7 @@ using Microsoft.EntityFrameworkCore;
 namespace FruitWatch.Service.Pages.Mail;
 
 /// <summary>The mails that went out or wait to, the last first.</summary>
+[Right(Right.ReadMails)]
 internal sealed class IndexModel(FruitWatchStore store) : PageModel
 {
     private const int Most = 50;

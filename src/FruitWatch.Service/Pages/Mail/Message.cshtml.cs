@@ -1,3 +1,4 @@
+using FruitWatch.Service.Access;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Mvc;
@@ -7,6 +8,7 @@ using Microsoft.EntityFrameworkCore;
 namespace FruitWatch.Service.Pages.Mail;
 
 /// <summary>A mail as it went out, in both of its forms.</summary>
+[Right(Right.ReadMails)]
 internal sealed class MessageModel(FruitWatchStore store) : PageModel
 {
     public OutgoingMail Mail { get; private set; } = null!;

@@ -1,5 +1,6 @@
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
@@ -10,6 +11,7 @@ using Microsoft.EntityFrameworkCore;
 namespace FruitWatch.Service.Pages.Notices;
 
 /// <summary>All that was told, the last first.</summary>
+[Right(Right.ReadBeds)]
 internal sealed class IndexModel(FruitWatchStore store, BedCatalogue catalogue) : PageModel
 {
     private const int Most = 50;

@@ -1,5 +1,6 @@
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Season;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Season;
 using FruitWatch.Service.Text;
@@ -10,6 +11,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 namespace FruitWatch.Service.Pages.Sites;
 
 /// <summary>When to start a bed at a site, species by species, from its own past weather.</summary>
+[Right(Right.ReadRecords)]
 internal sealed class SeasonModel(FruitWatchStore store, SiteBooks books, SeasonPlans plans, BedCatalogue catalogue, Words words) : PageModel
 {
     public static readonly SeasonFields Fields = SeasonFields.OfPage;

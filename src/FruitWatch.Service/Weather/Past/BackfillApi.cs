@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -12,10 +13,10 @@ internal static class BackfillApi
 {
     public static void MapBackfills(this IEndpointRouteBuilder api)
     {
-        var fills = api.MapGroup("/sites/{id:long}/feeds/{feedId:long}/backfill").WithTags("Weather");
+        var fills = api.MapGroup("/sites/{id:long}/feeds/{feedId:long}/backfill").WithTags("Weather").Needs(Right.ReadFeeds);
         fills.MapGet("", GetAsync).WithName("GetBackfill").WithSummary("How far past years have been fetched.").Refusing(404);
-        fills.MapPut("", StartAsync).WithName("StartBackfill").WithSummary("Starts to fetch past years, goes on after a halt, or reaches further back.").Refusing(404, 409);
-        fills.MapDelete("", HaltAsync).WithName("HaltBackfill").WithSummary("Halts it; what came is kept, and it can go on.").Refusing(404);
+        fills.MapPut("", StartAsync).Needs(Right.ManageFeeds).WithName("StartBackfill").WithSummary("Starts to fetch past years, goes on after a halt, or reaches further back.").Refusing(404, 409);
+        fills.MapDelete("", HaltAsync).Needs(Right.ManageFeeds).WithName("HaltBackfill").WithSummary("Halts it; what came is kept, and it can go on.").Refusing(404);
     }
 
     private static async Task<Results<Ok<BackfillBody>, ProblemHttpResult>> GetAsync(

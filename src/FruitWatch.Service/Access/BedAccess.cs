@@ -1,0 +1,18 @@
+using FruitWatch.Store;
+using FruitWatch.Store.Entities;
+using Microsoft.EntityFrameworkCore;
+
+namespace FruitWatch.Service.Access;
+
+/// <summary>
+/// What the visitor may do at one bed that they can see: a grower reads the beds of others where the coordinator allows, and changes
+/// only their own. Beds that they cannot see are not found in the first place.
+/// </summary>
+internal sealed class BedAccess(Visitor visitor, FruitWatchStore store)
+{
+    /// <summary>Whether they may write its log, or change it.</summary>
+    public async Task<bool> MayAsync(Right right, long bedId, CancellationToken stop) =>
+        visitor.May(right)
+        && (visitor.Person?.Role != Role.Grower
+            || await store.BedGrowers.AnyAsync(own => own.BedId == bedId && own.PersonId == visitor.Person.Id, stop));
+}
