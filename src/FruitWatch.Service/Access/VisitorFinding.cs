@@ -24,7 +24,8 @@ internal sealed class VisitorFinding(RequestDelegate next)
 
     public async Task InvokeAsync(HttpContext context, Visitor visitor, Reach reach, StoreFactory stores, IClock clock)
     {
-        if (context.User.Identity?.IsAuthenticated == true)
+        // Once a request: the page of a refusal comes through here again.
+        if (context.User.Identity?.IsAuthenticated == true && visitor.Via is null)
             await FindAsync(context, visitor, reach, stores, clock);
         await next(context);
     }
