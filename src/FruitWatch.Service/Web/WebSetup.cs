@@ -7,6 +7,7 @@ using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.Season;
 using FruitWatch.Service.Sites;
+using FruitWatch.Service.Tokens;
 using FruitWatch.Service.Verification;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
@@ -27,6 +28,7 @@ internal static class WebSetup
         services.AddHttpContextAccessor();
         services.AddAccess();
         services.AddScoped<LogBook>();
+        services.AddScoped<TokenShelf>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
         services.AddScoped(Languages.Chosen);
@@ -92,6 +94,8 @@ internal static class WebSetup
         api.MapFeedPresets();
         api.MapFeedTrials();
         api.MapFeeds();
+        api.MapMails();
+        api.MapTokens();
         return app;
     }
 }
