@@ -1,5 +1,6 @@
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Web.Conduct;
 using Hangfire;
 
 namespace FruitWatch.Service.Jobs;
@@ -12,6 +13,7 @@ internal static class Schedule
 {
     private const string Tick = "morning-tick";
     private const string Drafts = "feed-drafts";
+    private const string Requests = "requests-kept";
     private const string EveryFiveMinutes = "*/5 * * * *";
     private const string WeatherTick = "weather-tick";
 
@@ -39,6 +41,8 @@ internal static class Schedule
             Drafts, drafts => drafts.ClearAsync(CancellationToken.None), Cron.Hourly(17), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<WeatherJobs>(
             WeatherTick, job => job.TickAsync(CancellationToken.None), EveryFiveMinutesOffTheHour, new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
+        services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<RequestsKept>(
+            Requests, kept => kept.ClearAsync(CancellationToken.None), Cron.Hourly(41), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         // At once, too: a start after the morning does not wait for the next five minutes.
         services.GetRequiredService<IRecurringJobManager>().Trigger(Tick);
     }

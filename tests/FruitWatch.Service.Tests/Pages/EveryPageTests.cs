@@ -13,7 +13,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
 {
     /// <summary>Every address that a page has, with the invented keys; a page that is not listed fails the first test.</summary>
     public static TheoryData<string> Addresses => new(
-        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/feeds", "/feeds?done=asked", "/feeds/new", "/feeds/new?preset=frost-daily", "/feeds/new?preset=station-daily-csv", "/feeds/{feed}", "/feeds/trials/{trial}", "/mail", "/mail/{mail}", "/sites/{lane}/season", "/problem/404");
+        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/feeds", "/feeds?done=asked", "/feeds/new", "/feeds/new?preset=frost-daily", "/feeds/new?preset=station-daily-csv", "/feeds/{feed}", "/feeds/trials/{trial}", "/api", "/account/tokens", "/account/tokens?done=revoked", "/mail", "/mail/{mail}", "/sites/{lane}/season", "/problem/404");
 
     private InventedCooperative Invented => running.Service.Invented;
 
