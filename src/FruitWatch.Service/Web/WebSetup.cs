@@ -1,5 +1,6 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Mails;
@@ -24,6 +25,7 @@ internal static class WebSetup
         services.AddHttpContextAccessor();
         services.AddAccess();
         services.AddScoped<LogBook>();
+        services.AddScoped<PersonRemoval>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
         services.AddScoped(Languages.Chosen);
