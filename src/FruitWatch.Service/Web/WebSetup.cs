@@ -11,6 +11,7 @@ using FruitWatch.Service.Sites;
 using FruitWatch.Service.Verification;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
+using FruitWatch.Service.Webhooks;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
 using Microsoft.Net.Http.Headers;
@@ -26,6 +27,11 @@ internal static class WebSetup
         services.AddAccess();
         services.AddScoped<LogBook>();
         services.AddScoped<PersonRemoval>();
+        services.AddSingleton<Traces>();
+        services.AddSingleton<CooperativeRemoval>();
+        services.AddScoped<WebhookShelf>();
+        services.AddSingleton<CooperativeExport>();
+        services.AddSingleton<CooperativeImport>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
         services.AddScoped(Languages.Chosen);
@@ -85,6 +91,10 @@ internal static class WebSetup
         api.MapFeedPresets();
         api.MapFeedTrials();
         api.MapFeeds();
+        api.MapWebhooks();
+        api.MapDeliveries();
+        api.MapCooperative();
+        api.MapAudit();
         return app;
     }
 }
