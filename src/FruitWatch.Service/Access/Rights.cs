@@ -30,6 +30,7 @@ internal static class Rights
         ["feeds"] = [Right.ManageFeeds],
         ["people"] = [Right.ManagePeople],
         ["cooperative"] = [Right.ManageCooperative],
+        ["account"] = [Right.OwnAccount],
     };
 
     public static IReadOnlyList<Right> OfRole(Role role) => s_ofRole[role];

@@ -8,12 +8,16 @@ using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.Season;
 using FruitWatch.Service.Sites;
+using FruitWatch.Service.Tokens;
 using FruitWatch.Service.Verification;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
+using FruitWatch.Service.Web.Conduct;
+using FruitWatch.Service.Web.OpenApi;
 using FruitWatch.Service.Webhooks;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Net.Http.Headers;
 
 namespace FruitWatch.Service.Web;
@@ -32,11 +36,14 @@ internal static class WebSetup
         services.AddScoped<WebhookShelf>();
         services.AddSingleton<CooperativeExport>();
         services.AddSingleton<CooperativeImport>();
+        services.AddScoped<TokenShelf>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
         services.AddScoped(Languages.Chosen);
         services.AddApiJson();
         services.AddApiProblems();
+        services.AddRateLimits();
+        services.Configure<KestrelServerOptions>(AddressLimits.Configure);
         services.AddOpenApi("v1", ApiDocument.Describe);
         services.AddFormProtection();
         var pages = services.AddRazorPages(options => options.Conventions.ConfigureFilter(new TypeFilterAttribute(typeof(HandlerRights))));
@@ -63,6 +70,7 @@ internal static class WebSetup
         app.UseWhen(
             context => ApiProblems.Concerns(context.Request),
             api => api.UseStatusCodePages());
+        app.UseMiddleware<AddressLimits>();
         app.UseStaticFiles(new StaticFileOptions
         {
             // Addresses carry a hash of the content, see the layout.
@@ -70,6 +78,9 @@ internal static class WebSetup
         });
         app.UseRouting();
         app.UseAccess();
+        app.UseWhen(
+            context => ApiProblems.Concerns(context.Request),
+            api => api.UseMiddleware<RequestShape>().UseMiddleware<ContentTags>().UseMiddleware<Idempotency>());
         app.MapRazorPages();
         app.MapLanguageSwitch();
         app.MapDemoSteps();
@@ -95,6 +106,8 @@ internal static class WebSetup
         api.MapDeliveries();
         api.MapCooperative();
         api.MapAudit();
+        api.MapMails();
+        api.MapTokens();
         return app;
     }
 }

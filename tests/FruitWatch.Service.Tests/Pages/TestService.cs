@@ -1,6 +1,7 @@
 using System.Net;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Tests.Access;
+using FruitWatch.Service.Tests.Api.Contract;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Builder;
@@ -44,8 +45,9 @@ internal sealed class TestService : IAsyncDisposable
     /// <param name="adjust">Puts other parts in the place of usual ones.</param>
     /// <param name="map">Adds addresses.</param>
     /// <param name="stations">Endpoints, as host and port, that feeds may be asked at without TLS.</param>
+    /// <param name="apiPerMinute">Requests that a token may send in a minute; no test gets near the usual.</param>
     public static async Task<TestService> StartAsync(
-        Action<IServiceCollection>? adjust = null, Action<WebApplication>? map = null, IEnumerable<string>? stations = null)
+        Action<IServiceCollection>? adjust = null, Action<WebApplication>? map = null, IEnumerable<string>? stations = null, int apiPerMinute = 1_000_000)
     {
         var folder = Directory.CreateTempSubdirectory("fruitwatch-").FullName;
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, EnvironmentName = "Production" });
@@ -56,6 +58,7 @@ internal sealed class TestService : IAsyncDisposable
         {
             ["FruitWatch:DataFolder"] = folder,
             ["FruitWatch:RunJobs"] = "false",
+            ["FruitWatch:ApiPerMinute"] = apiPerMinute.ToString(System.Globalization.CultureInfo.InvariantCulture),
         });
         builder.Configuration.AddInMemoryCollection((stations ?? []).Select((station, i) =>
             new KeyValuePair<string, string?>(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"FruitWatch:LocalStations:{i}"), station)));
@@ -82,7 +85,7 @@ internal sealed class TestService : IAsyncDisposable
     /// <summary>The same of another member, or of nobody.</summary>
     public HttpClient Client(Member? member)
     {
-        var client = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = Address };
+        var client = new HttpClient(new ContractHandler(new HttpClientHandler { AllowAutoRedirect = false, UseCookies = false })) { BaseAddress = Address };
         return member?.Dress(client) ?? client;
     }
 
