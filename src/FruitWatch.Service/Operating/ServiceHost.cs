@@ -70,6 +70,7 @@ internal static class ServiceHost
         store.DataFolder ??= options.DataFolder;
         services.AddFruitWatchStore(store);
         services.AddFruitWatchWeb();
+        services.AddSecretAddresses();
     }
 
     public static void Map(WebApplication app)
