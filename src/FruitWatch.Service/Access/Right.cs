@@ -33,7 +33,10 @@ internal enum Right
     /// <summary>The cooperative itself: its settings, webhooks, everybody's tokens, audit, export, its end.</summary>
     ManageCooperative,
 
-    /// <summary>Own settings, own tokens, own way of signing in.</summary>
+    /// <summary>Own name, language, units and hours.</summary>
+    OwnSettings,
+
+    /// <summary>Own tokens, own way of signing in.</summary>
     OwnAccount,
 
     /// <summary>The service itself: its jobs and its health.</summary>

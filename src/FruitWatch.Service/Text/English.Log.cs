@@ -104,7 +104,7 @@ internal sealed partial class English
     public override string DayBetween(LocalDate first, LocalDate last) =>
         $"Give a day from {DateWithYear(first, last)} to {DateWithYear(last, last)}.";
 
-    public override string NumberBetween(double low, double high, string unit) => $"Give a number from {Number(low, 1)} to {Number(high)} {unit}.";
+    public override string NumberBetween(double low, double high, string unit) => $"Give a number from {Number(low, 2)} to {Number(high)} {unit}.";
 
     public override string TooLong(int most) => $"At most {Number(most)} characters.";
 

@@ -5,6 +5,7 @@ using FruitWatch.Service.Log;
 using FruitWatch.Service.Mails;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
+using FruitWatch.Service.People;
 using FruitWatch.Service.Season;
 using FruitWatch.Service.Sites;
 using FruitWatch.Service.Verification;
@@ -23,6 +24,7 @@ internal static class WebSetup
     {
         services.AddHttpContextAccessor();
         services.AddAccess();
+        services.AddPeople();
         services.AddScoped<LogBook>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
@@ -83,6 +85,9 @@ internal static class WebSetup
         api.MapFeedPresets();
         api.MapFeedTrials();
         api.MapFeeds();
+        api.MapPeople();
+        api.MapLinks();
+        api.MapMe();
         return app;
     }
 }
