@@ -45,8 +45,10 @@ internal static class AccessSetup
                     return Task.CompletedTask;
                 };
             });
-        // What names no rule is for nobody; a test sees to it that everything names one.
-        services.AddAuthorizationBuilder().SetFallbackPolicy(new AuthorizationPolicyBuilder().RequireAssertion(_ => false).Build());
+        // What names no rule is for nobody; a test sees to it that everything names one. What
+        // routing itself answers is for everybody: nothing there, not by this method, not in this form.
+        services.AddAuthorizationBuilder().SetFallbackPolicy(new AuthorizationPolicyBuilder()
+            .RequireAssertion(asked => asked.Resource is HttpContext context && context.GetEndpoint() is not RouteEndpoint).Build());
     }
 
     public static void UseAccess(this IApplicationBuilder app)

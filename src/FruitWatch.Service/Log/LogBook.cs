@@ -54,6 +54,9 @@ internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalog
     public Task<LogEntry?> FindAsync(long bedId, long entryId, CancellationToken stop) =>
         store.LogEntries.SingleOrDefaultAsync(entry => entry.Id == entryId && entry.BedId == bedId && entry.UndoneAt == null, stop);
 
+    /// <summary>Whether there is such a bed for whoever asks.</summary>
+    public Task<bool> KnowsAsync(long bedId, CancellationToken stop) => store.Beds.AnyAsync(bed => bed.Id == bedId, stop);
+
     /// <summary>The local day at a bed.</summary>
     public async Task<LocalDate> TodayAsync(Bed bed, CancellationToken stop)
     {

@@ -39,6 +39,12 @@ internal sealed class ServiceOptions
     /// </summary>
     public IReadOnlyList<string> LocalStations { get; set; } = [];
 
+    /// <summary>
+    /// Addresses, or networks such as <c>10.0.0.0/8</c>, of the proxies before the service. Only what they say of who came to them is believed: from where,
+    /// and whether over TLS.
+    /// </summary>
+    public IReadOnlyList<string> Proxies { get; set; } = [];
+
     internal IReadOnlySet<string> LocalStationSet => LocalStations.ToHashSet(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Folder of weather files that users handed in.</summary>

@@ -21,7 +21,9 @@ internal static class Languages
     {
         if (request.Cookies.TryGetValue(CookieName, out var chosen) && Spoken(chosen))
             return chosen;
-        if (request.HttpContext.RequestServices.GetService<Visitor>()?.Person is { } person && Spoken(person.Language))
+        // A program asks in so many words where it wants another language than its owner's.
+        var asked = ApiProblems.Concerns(request) && request.Headers.AcceptLanguage.Count > 0;
+        if (!asked && request.HttpContext.RequestServices.GetService<Visitor>()?.Person is { } person && Spoken(person.Language))
             return person.Language;
         if (!StringWithQualityHeaderValue.TryParseList(request.Headers.AcceptLanguage, out var wanted))
             return "en";

@@ -1,6 +1,7 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Feeds;
+using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Mails;
 using FruitWatch.Service.Notices;
@@ -23,6 +24,8 @@ internal static class WebSetup
     public static IServiceCollection AddFruitWatchWeb(this IServiceCollection services)
     {
         services.AddHttpContextAccessor();
+        services.AddProxies();
+        services.Configure<Microsoft.AspNetCore.Server.Kestrel.Core.KestrelServerOptions>(server => server.AddServerHeader = false);
         services.AddAccess();
         services.AddPeople();
         services.AddScoped<LogBook>();
@@ -48,6 +51,7 @@ internal static class WebSetup
 
     public static WebApplication MapFruitWatchWeb(this WebApplication app)
     {
+        app.UseForwardedHeaders();
         app.UseMiddleware<SecurityHeaders>();
         app.UseMiddleware<HeadRequests>();
         app.UseExceptionHandler(failed => failed.Run(Failures.AnswerAsync));
@@ -68,6 +72,7 @@ internal static class WebSetup
         app.MapLanguageSwitch();
         app.MapDemoSteps();
         app.MapMailBodies();
+        app.MapJobs();
         app.MapOpenApi("/openapi/{documentName}.json").ForEverybody();
 
         var api = app.MapGroup(ApiProblems.Root).AddEndpointFilter(ApiProblems.AnswerConflictsAsync).Refusing(401, 403);

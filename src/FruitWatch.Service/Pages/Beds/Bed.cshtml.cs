@@ -108,6 +108,8 @@ internal sealed class BedModel(
     [Asks(Right.WriteLog)]
     public async Task<IActionResult> OnPostUndoAsync(long entry, CancellationToken stop)
     {
+        if (!await log.KnowsAsync(Id, stop))
+            return NotFound();
         if (await log.FindAsync(Id, entry, stop) is not null && !await access.MayAsync(Right.WriteLog, Id, stop))
             return StatusCode(StatusCodes.Status403Forbidden);
         // Undone before or at this moment by somebody else: it is as wished.
