@@ -55,6 +55,8 @@ internal static class AccessSetup
     {
         app.UseAuthentication();
         app.UseMiddleware<VisitorFinding>();
+        // Between the two: who asks is known by now, and who is not let in is counted as well.
+        app.UseRateLimiter();
         app.UseAuthorization();
     }
 

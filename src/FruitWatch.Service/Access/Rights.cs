@@ -31,6 +31,7 @@ internal static class Rights
         ["settings"] = [Right.OwnSettings],
         ["people"] = [Right.ManagePeople],
         ["cooperative"] = [Right.ManageCooperative],
+        ["account"] = [Right.OwnAccount],
     };
 
     public static IReadOnlyList<Right> OfRole(Role role) => s_ofRole[role];

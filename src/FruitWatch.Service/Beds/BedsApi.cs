@@ -3,6 +3,7 @@ using System.Globalization;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -21,7 +22,7 @@ internal static class BedsApi
         beds.MapGet("{id:long}", GetAsync).WithName("GetBed").WithSummary("A bed.").Giving<BedBody>().GivingVersion().Refusing(404);
         beds.MapPost("", AddAsync).Needs(Right.ManageBeds).WithName("AddBed").WithSummary("Makes a bed.");
         beds.MapPut("{id:long}", ChangeAsync).Needs(Right.ManageBeds).WithName("ChangeBed")
-            .WithSummary("Changes a bed. With If-Match: only the version that it names.").Refusing(404, 409, 412);
+            .WithSummary("Changes a bed.").NeedingVersion().Refusing(404, 409);
     }
 
     private static async Task<Results<Ok<Listing<BedBody>>, ProblemHttpResult>> ListAsync(
@@ -61,7 +62,7 @@ internal static class BedsApi
         await CheckAsync(body, row, store, catalogue, context.RequestAborted);
         if (!body.Fields.Good)
             return ApiProblems.Fields(body.Fields.Errors);
-        await using var transaction = await store.Database.BeginTransactionAsync(context.RequestAborted);
+        await using var transaction = await store.JoinAsync(context.RequestAborted);
         store.Beds.Add(row);
         await store.SaveChangesAsync(context.RequestAborted);
         if (visitor.Person is { Role: Role.Grower } grower)
@@ -89,8 +90,8 @@ internal static class BedsApi
             return ApiProblems.NotOwn("bed", id);
         if (body.Refusal is { } refusal)
             return refusal;
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } outdated)
+            return outdated;
         if (body.Value.SiteId != row.SiteId)
             body.Fields.Refuse("siteId", "A bed stays where it lies; make another one at the other site.");
         await CheckLogAsync(body, id, store, context.RequestAborted);

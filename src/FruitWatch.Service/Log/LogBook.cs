@@ -5,6 +5,7 @@ using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.People;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -36,7 +37,7 @@ internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalog
             entry.ReplacesId = replaced.Id;
         }
 
-        await using var transaction = await store.Database.BeginTransactionAsync(stop);
+        await using var transaction = await store.JoinAsync(stop);
         store.LogEntries.Add(entry);
         await store.SaveChangesAsync(stop);
         await CloseWhatIsDoneAsync(bed.SiteId, stop);

@@ -22,6 +22,9 @@ internal sealed class ServiceOptions
     /// <summary>Whom a weather service can write to; sent with every request for weather.</summary>
     public string Contact { get; set; } = "operator@localhost";
 
+    /// <summary>Requests that a token may send to the web API in a minute; as many from an address without a good one.</summary>
+    public int ApiPerMinute { get; set; } = 60;
+
     /// <summary>Whether the service looks for due work by itself; tests and the demo step it by hand.</summary>
     public bool RunJobs { get; set; } = true;
 

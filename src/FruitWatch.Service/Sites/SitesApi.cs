@@ -21,7 +21,7 @@ internal static class SitesApi
         sites.MapGet("{id:long}", GetAsync).WithName("GetSite").WithSummary("A site.").Giving<SiteBody>().GivingVersion().Refusing(404);
         sites.MapPost("", AddAsync).Needs(Right.ManageSites).WithName("AddSite").WithSummary("Makes a site.");
         sites.MapPut("{id:long}", ChangeAsync).Needs(Right.ManageSites).WithName("ChangeSite")
-            .WithSummary("Changes a site. With If-Match: only the version that it names.").Refusing(404, 409, 412);
+            .WithSummary("Changes a site.").NeedingVersion().Refusing(404, 409);
     }
 
     private static async Task<Results<Ok<Listing<SiteBody>>, ProblemHttpResult>> ListAsync(
@@ -73,8 +73,8 @@ internal static class SitesApi
             return ApiProblems.NotFound("site", id);
         if (body.Refusal is { } refusal)
             return refusal;
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } outdated)
+            return outdated;
         if (body.Value.CooperativeId is { } other && other != row.CooperativeId)
             body.Fields.Refuse("cooperativeId", "A site stays with its cooperative.");
         await CheckFeedsAsync(body, row.CooperativeId, store, options, context.RequestAborted);

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Net;
 using FruitWatch.Service.Text;
+using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.Net.Http.Headers;
 
 namespace FruitWatch.Service.Web;
@@ -18,6 +19,13 @@ internal static class Failures
         context.Response.Headers[HeaderNames.CacheControl] = "no-store";
         if (ApiProblems.Concerns(context.Request))
         {
+            // Not a fault of the service: what was sent is no request, or broke off.
+            if (context.Features.Get<IExceptionHandlerFeature>()?.Error is BadHttpRequestException broken)
+            {
+                await ApiProblems.Broken(broken.StatusCode).ExecuteAsync(context);
+                return;
+            }
+
             await ApiProblems.Failed(trace).ExecuteAsync(context);
             return;
         }

@@ -12,8 +12,11 @@ using FruitWatch.Service.Sites;
 using FruitWatch.Service.Verification;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
+using FruitWatch.Service.Web.Conduct;
+using FruitWatch.Service.Web.OpenApi;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Microsoft.Net.Http.Headers;
 
 namespace FruitWatch.Service.Web;
@@ -34,6 +37,8 @@ internal static class WebSetup
         services.AddScoped(Languages.Chosen);
         services.AddApiJson();
         services.AddApiProblems();
+        services.AddRateLimits();
+        services.Configure<KestrelServerOptions>(AddressLimits.Configure);
         services.AddOpenApi("v1", ApiDocument.Describe);
         services.AddFormProtection();
         var pages = services.AddRazorPages(options => options.Conventions.ConfigureFilter(new TypeFilterAttribute(typeof(HandlerRights))));
@@ -61,6 +66,7 @@ internal static class WebSetup
         app.UseWhen(
             context => ApiProblems.Concerns(context.Request),
             api => api.UseStatusCodePages());
+        app.UseMiddleware<AddressLimits>();
         app.UseStaticFiles(new StaticFileOptions
         {
             // Addresses carry a hash of the content, see the layout.
@@ -68,6 +74,9 @@ internal static class WebSetup
         });
         app.UseRouting();
         app.UseAccess();
+        app.UseWhen(
+            context => ApiProblems.Concerns(context.Request),
+            api => api.UseMiddleware<RequestShape>().UseMiddleware<ContentTags>().UseMiddleware<Idempotency>());
         app.MapRazorPages();
         app.MapLanguageSwitch();
         app.MapDemoSteps();
