@@ -70,7 +70,6 @@ internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalog
     {
         foreach (var site in await books.OpenAsync(store, [siteId], stop))
             await NoticeRound.ReconcileAsync(store, site, BedOutlooks.Mornings(site), clock.GetCurrentInstant(), stop, closingsOnly: true);
-        await store.SaveChangesAsync(stop);
     }
 
     private void Check(LogEntry entry, Bed bed, LocalDate today)

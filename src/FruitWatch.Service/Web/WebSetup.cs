@@ -1,5 +1,6 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Log;
@@ -32,6 +33,7 @@ internal static class WebSetup
         services.AddAccess();
         services.AddPeople();
         services.AddScoped<LogBook>();
+        services.AddScoped<PersonRemoval>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
         services.AddScoped(Languages.Chosen);
