@@ -33,8 +33,11 @@ internal enum Right
     /// <summary>The cooperative itself: its settings, webhooks, everybody's tokens, audit, export, its end.</summary>
     ManageCooperative,
 
-    /// <summary>Own settings, own tokens, own way of signing in.</summary>
+    /// <summary>Own settings, own tokens.</summary>
     OwnAccount,
+
+    /// <summary>Own way of signing in: whoever has signed in, member or not; no token and no personal link.</summary>
+    OwnSignIn,
 
     /// <summary>The service itself: its jobs and its health.</summary>
     Operate,

@@ -6,6 +6,7 @@ using FruitWatch.Service.Mails;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.Season;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Sites;
 using FruitWatch.Service.Verification;
 using FruitWatch.Service.Weather;
@@ -23,6 +24,7 @@ internal static class WebSetup
     {
         services.AddHttpContextAccessor();
         services.AddAccess();
+        services.AddSignIn();
         services.AddScoped<LogBook>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
@@ -64,6 +66,7 @@ internal static class WebSetup
         app.UseAccess();
         app.MapRazorPages();
         app.MapLanguageSwitch();
+        app.MapSignIn();
         app.MapDemoSteps();
         app.MapMailBodies();
         app.MapOpenApi("/openapi/{documentName}.json").ForEverybody();
