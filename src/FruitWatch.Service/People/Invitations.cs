@@ -1,7 +1,9 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Text;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -19,7 +21,7 @@ internal sealed class Invitations(FruitWatchStore store, Visitor visitor, MailSe
     public static readonly Duration Life = Duration.FromDays(7);
 
     /// <summary>So many in an hour and cooperative: nobody's mailbox is filled through us.</summary>
-    public const int MostAnHour = 20;
+    public const int MostAnHour = RateLimits.MailsPerHour;
 
     /// <summary>Key of the mail that holds an invitation.</summary>
     public static string KeyOf(long invitationId) => FormattableString.Invariant($"invitation:{invitationId}");
@@ -85,7 +87,7 @@ internal sealed class Invitations(FruitWatchStore store, Visitor visitor, MailSe
     {
         var key = KeyOf(invitation.Id);
         var zone = DateTimeZoneProviders.Tzdb.GetZoneOrNull(person.ZoneId ?? visitor.Person?.ZoneId ?? "") ?? DateTimeZone.Utc;
-        var link = $"{options.BaseUrl.AbsoluteUri.TrimEnd('/')}/invitation/{secrets.Seal(key, secret)}";
+        var link = SignInAddresses.Invitation(options.BaseUrl, secrets.Seal(key, secret));
         var mail = InvitationWriter.Write(
             person, visitor.Person?.Name, visitor.Cooperative!.Name, link, invitation.ExpiresAt.InZone(zone).LocalDateTime.Date, Words.For(person.Language));
         return new OutgoingMail

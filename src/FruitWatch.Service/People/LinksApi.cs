@@ -1,6 +1,7 @@
 using System.ComponentModel;
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -17,7 +18,7 @@ internal static class LinksApi
         var links = api.MapGroup("/people/{id:long}/links").WithTags("People").Needs(Right.ManagePeople);
         links.MapGet("", ListAsync).WithName("ListPersonalLinks").WithSummary("Links of a farm hand, the last made first.").Refusing(400, 404);
         links.MapPost("", AddAsync).WithName("MakePersonalLink")
-            .WithSummary("Makes a link that a farm hand works from without a password. Its address is in this answer and nowhere else.").Refusing(404, 409);
+            .WithSummary("Makes a link that a farm hand works from without a password. Its address is in this answer and nowhere else.").ShowingOnce("address").Refusing(404, 409);
         links.MapDelete("{linkId:long}", RevokeAsync).WithName("RevokePersonalLink").WithSummary("Takes a link back: it opens no longer.").Refusing(404);
     }
 
@@ -82,7 +83,7 @@ internal sealed record LinkBody(
 [Description("A link with its address, which is given once.")]
 internal sealed record NewLinkBody(
     [property: Description("The link.")] LinkBody Link,
-    [property: Description("Address to hand over, as a message or as a QR code. Whoever has it works as this farm hand.")] string Address);
+    [property: Description("Address to hand over, as a message or as a QR code. Whoever has it works as this farm hand. Null where the same request is sent again: it is not kept.")] string? Address);
 
 /// <summary>A link as it is asked for.</summary>
 [Description("A link to be made.")]

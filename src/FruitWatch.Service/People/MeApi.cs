@@ -13,7 +13,7 @@ internal static class MeApi
         var me = api.MapGroup("/me").WithTags("People");
         me.MapGet("", GetAsync).Needs(Right.ReadBeds).WithName("GetMe").WithSummary("Whom the token acts for.").Giving<MeBody>().GivingVersion();
         me.MapPut("", ChangeAsync).Needs(Right.OwnSettings).WithName("ChangeMe")
-            .WithSummary("Changes own settings. With If-Match: only the version that it names.").Refusing(409, 412);
+            .WithSummary("Changes own settings.").NeedingVersion().Refusing(409);
     }
 
     private static async Task<IResult> GetAsync(MemberBook members, Visitor visitor, HttpContext context)
@@ -28,8 +28,8 @@ internal static class MeApi
         if (body.Refusal is { } refusal)
             return refusal;
         var row = (await members.FindAsync(visitor.Person!.Id, context.RequestAborted))!;
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } outdated)
+            return outdated;
         body.Value.Put(row);
         await store.SaveChangesAsync(context.RequestAborted);
         context.Response.Headers.ETag = ETags.Of(row);

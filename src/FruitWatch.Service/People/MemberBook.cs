@@ -1,5 +1,8 @@
 using FruitWatch.Service.Access;
+using FruitWatch.Service.Channels.Email;
+using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -11,7 +14,7 @@ namespace FruitWatch.Service.People;
 /// Makes and changes members, and holds to the rules that tie them together: a grower is told about the sites of their beds, somebody
 /// always answers for the cooperative, and nobody raises themself.
 /// </summary>
-internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitations invitations, IClock clock)
+internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitations invitations, PersonRemoval removal, MailSoon mails, IClock clock)
 {
     /// <summary>A member with sites and beds, to be changed; null where there is none.</summary>
     public Task<Person?> FindAsync(long id, CancellationToken stop) =>
@@ -44,7 +47,7 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
     /// <exception cref="MemberRefusedException">Too many were invited.</exception>
     public async Task<Person> AddAsync(PersonChange change, CancellationToken stop)
     {
-        await using var transaction = await store.Database.BeginTransactionAsync(stop);
+        await using var transaction = await store.JoinAsync(stop);
         var row = new Person
         {
             CooperativeId = store.Reach.CooperativeId,
@@ -60,7 +63,30 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
         if (row.Email.Length > 0)
             await invitations.SendAsync(row, stop);
         await transaction.CommitAsync(stop);
+        mails.Send();
         return row;
+    }
+
+    /// <summary>Invites somebody once more.</summary>
+    /// <exception cref="MemberRefusedException">They accepted, have no address, or too many were invited.</exception>
+    public async Task InviteAsync(Person row, CancellationToken stop)
+    {
+        await using var transaction = await store.JoinAsync(stop);
+        await invitations.SendAsync(row, stop);
+        await transaction.CommitAsync(stop);
+        mails.Send();
+    }
+
+    /// <summary>Removes a member for good.</summary>
+    /// <exception cref="MemberRefusedException">Nobody else would answer for the cooperative.</exception>
+    public async Task RemoveAsync(Person row, CancellationToken stop)
+    {
+        await using var transaction = await store.JoinAsync(stop);
+        if (row is { Role: Role.Coordinator, Active: true })
+            await HoldLastCoordinatorAsync(row.Id, stop);
+        if (await removal.RemoveAsync(row, stop) is not null)
+            throw new MemberRefusedException(MemberRefusal.LastCoordinator);
+        await transaction.CommitAsync(stop);
     }
 
     /// <summary>Changes a member.</summary>
@@ -77,7 +103,7 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
             active = false;
         var moved = Person.Normalize(change.Email ?? "") != row.EmailNormalized;
 
-        await using var transaction = await store.Database.BeginTransactionAsync(stop);
+        await using var transaction = await store.JoinAsync(stop);
         if (row is { Role: Role.Coordinator, Active: true } && (change.Role != Role.Coordinator || !active))
             await HoldLastCoordinatorAsync(row.Id, stop);
         if (change.Role != Role.FarmHand || !active)
@@ -99,6 +125,8 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
         }
 
         await transaction.CommitAsync(stop);
+        if (moved)
+            mails.Send();
     }
 
     /// <summary>Somebody has to answer for the cooperative. Within a transaction, so that two cannot give it up at the same moment.</summary>

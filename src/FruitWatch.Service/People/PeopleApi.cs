@@ -2,6 +2,7 @@ using System.ComponentModel;
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -19,11 +20,13 @@ internal static class PeopleApi
         people.MapGet("{id:long}", GetAsync).WithName("GetPerson").WithSummary("A member.").Giving<PersonBody>().GivingVersion().Refusing(404);
         people.MapPost("", AddAsync).WithName("InvitePerson")
             .WithSummary("Makes a member and sends the invitation. They become active by accepting it; a farm hand is at once, to work from a link.")
-            .Refusing(409);
+            .RequireRateLimiting(RateLimits.Mails).Refusing(409);
         people.MapPut("{id:long}", ChangeAsync).WithName("ChangePerson")
-            .WithSummary("Changes a member. With If-Match: only the version that it names.").Refusing(404, 409, 412);
+            .WithSummary("Changes a member.").NeedingVersion().Refusing(404, 409);
+        people.MapDelete("{id:long}", RemoveAsync).WithName("RemovePerson")
+            .WithSummary("Removes a member for good, with their tokens and links. Their log entries stay, without who made them.").NeedingVersion().Refusing(404, 409);
         people.MapPost("{id:long}/invitation", InviteAsync).WithName("SendInvitation")
-            .WithSummary("Sends the invitation again. The one before it opens no longer.").Refusing(404, 409);
+            .WithSummary("Sends the invitation again. The one before it opens no longer.").RequireRateLimiting(RateLimits.Mails).Refusing(404, 409);
         people.MapDelete("{id:long}/invitation", TakeBackAsync).WithName("TakeBackInvitation")
             .WithSummary("Takes the invitation back: what was sent opens no longer.").Refusing(404);
     }
@@ -85,8 +88,8 @@ internal static class PeopleApi
             return ApiProblems.NotFound("member", id);
         if (body.Refusal is { } refusal)
             return refusal;
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } outdated)
+            return outdated;
         await members.CheckAsync(body.Value, row, body.Fields, context.RequestAborted);
         if (!body.Fields.Good)
             return ApiProblems.Fields(body.Fields.Errors);
@@ -103,16 +106,32 @@ internal static class PeopleApi
         return TypedResults.Ok(await ShowAsync(row, invitations, context.RequestAborted));
     }
 
+    private static async Task<Results<NoContent, ProblemHttpResult>> RemoveAsync(
+        [Description("Key of the member.")] long id, MemberBook members, HttpContext context)
+    {
+        if (await members.FindAsync(id, context.RequestAborted) is not { } row)
+            return ApiProblems.NotFound("member", id);
+        if (ETags.Refuses(context.Request, row) is { } outdated)
+            return outdated;
+        try
+        {
+            await members.RemoveAsync(row, context.RequestAborted);
+            return TypedResults.NoContent();
+        }
+        catch (MemberRefusedException refused)
+        {
+            return Refused(refused);
+        }
+    }
+
     private static async Task<Results<Ok<PersonBody>, ProblemHttpResult>> InviteAsync(
-        [Description("Key of the member.")] long id, FruitWatchStore store, MemberBook members, Invitations invitations, HttpContext context)
+        [Description("Key of the member.")] long id, MemberBook members, Invitations invitations, HttpContext context)
     {
         if (await members.FindAsync(id, context.RequestAborted) is not { } row)
             return ApiProblems.NotFound("member", id);
         try
         {
-            await using var transaction = await store.Database.BeginTransactionAsync(context.RequestAborted);
-            await invitations.SendAsync(row, context.RequestAborted);
-            await transaction.CommitAsync(context.RequestAborted);
+            await members.InviteAsync(row, context.RequestAborted);
         }
         catch (MemberRefusedException refused)
         {

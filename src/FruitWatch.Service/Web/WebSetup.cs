@@ -9,6 +9,7 @@ using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
 using FruitWatch.Service.People;
 using FruitWatch.Service.Season;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Sites;
 using FruitWatch.Service.Verification;
 using FruitWatch.Service.Weather;
@@ -32,6 +33,7 @@ internal static class WebSetup
         services.Configure<Microsoft.AspNetCore.Server.Kestrel.Core.KestrelServerOptions>(server => server.AddServerHeader = false);
         services.AddAccess();
         services.AddPeople();
+        services.AddSignIn();
         services.AddScoped<LogBook>();
         services.AddScoped<PersonRemoval>();
         services.AddSingleton<SeasonPlans>();
@@ -81,6 +83,7 @@ internal static class WebSetup
             api => api.UseMiddleware<RequestShape>().UseMiddleware<ContentTags>().UseMiddleware<Idempotency>());
         app.MapRazorPages();
         app.MapLanguageSwitch();
+        app.MapSignIn();
         app.MapDemoSteps();
         app.MapMailBodies();
         app.MapJobs();

@@ -87,9 +87,7 @@ internal sealed class PersonModel(
             return NotFound();
         try
         {
-            await using var transaction = await store.Database.BeginTransactionAsync(stop);
-            await invitations.SendAsync(row, stop);
-            await transaction.CommitAsync(stop);
+            await members.InviteAsync(row, stop);
             return Back("invited");
         }
         catch (MemberRefusedException refused)
@@ -107,6 +105,32 @@ internal sealed class PersonModel(
             return NotFound();
         await invitations.TakeBackAsync(row, stop);
         return Back("taken-back");
+    }
+
+    /// <summary>Removes the member for good, once that was said twice.</summary>
+    [Asks(Right.ManagePeople)]
+    public async Task<IActionResult> OnPostRemoveAsync(bool sure, CancellationToken stop)
+    {
+        if (await members.FindAsync(Id, stop) is not { } row)
+            return NotFound();
+        var form = PersonForm.Of(row, words);
+        try
+        {
+            if (sure)
+            {
+                await members.RemoveAsync(row, stop);
+                return LocalRedirect("/people?done=removed");
+            }
+
+            form.Refuse("sure", words.PeopleRemoveTick);
+        }
+        catch (MemberRefusedException refused)
+        {
+            form.Refuse("", words.PeopleRefused(refused.Why));
+        }
+
+        store.ChangeTracker.Clear();
+        return await RefuseAsync((await members.FindAsync(Id, stop))!, form, stop);
     }
 
     /// <summary>Shows the address in the answer itself: it is kept nowhere that a redirect could lead to.</summary>

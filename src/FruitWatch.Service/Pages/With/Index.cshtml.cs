@@ -1,10 +1,12 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.AspNetCore.RateLimiting;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
@@ -16,6 +18,7 @@ namespace FruitWatch.Service.Pages.With;
 /// is not told to whoever tries.
 /// </summary>
 [AllowAnonymous]
+[EnableRateLimiting(RateLimits.Guesses)]
 internal sealed class IndexModel(StoreFactory stores, ServiceOptions service, IClock clock) : PageModel
 {
     public string? Secret { get; private set; }
