@@ -33,6 +33,8 @@ internal static class WebSetup
         services.Configure<Microsoft.AspNetCore.Server.Kestrel.Core.KestrelServerOptions>(server => server.AddServerHeader = false);
         services.AddAccess();
         services.AddPeople();
+        services.AddScoped<SiteShelf>();
+        services.AddScoped<BedShelf>();
         services.AddSignIn();
         services.AddScoped<LogBook>();
         services.AddScoped<PersonRemoval>();
