@@ -6,7 +6,7 @@ internal sealed partial class Spanish
     [
         "Madera: nunca tratada, pintada, aglomerada ni de traviesas, ni astillas de borde de carretera. De la paja y los recortes, preguntar con qué se rociaron.",
         "El estiércol crudo, el agua que baja del ganado y el compost sin acabar llevan gérmenes: solo compost acabado, y más arriba que animales, fosas sépticas y caminos.",
-        "La paja, las hojas y el compost secos sueltan polvo de moho, y algunas setas muchas esporas: mojarlos antes, trabajar a favor del viento, llevar mascarilla (FFP2 o N95); mejor no, con asma o defensas bajas.",
+        "La paja, las hojas y el compost secos sueltan polvo de moho, y algunas setas muchas esporas: mojarlos antes, ponerse del lado de donde viene el viento, llevar mascarilla (FFP2 o N95); mejor no, con asma o defensas bajas.",
         "Las astillas mojadas y las pacas pesan: levantar entre dos. El trabajo duro, en las horas frescas; beber; guantes para compost y estiércol.",
         "Primero van las normas locales de seguridad alimentaria, de uso del agua y de trabajo en suelo abierto.",
     ];
