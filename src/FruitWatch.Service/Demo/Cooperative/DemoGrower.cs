@@ -20,7 +20,7 @@ internal sealed record DemoGrower(string Name, string Email, string Language, IR
         new("Wenna Prothe", "wenna@example.org", "en", ["highstile"]),
         new("Efrén Baluarte", "efren@example.net", "es", ["saltmerrow"]),
         // A neighbour who reads along, and gets no mail.
-        new("Odile Marchbank", "odile@example.com", "en", []) { Role = Role.Viewer },
+        new("Odile Marchbank", "odile@example.org", "en", []) { Role = Role.Viewer },
     ];
 
     /// <summary>Whether a bed is their own: growers look after all beds of their sites.</summary>
