@@ -63,7 +63,7 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
         if (!await OpenAsync(from, to, stop))
             return NotFound();
         if (LogKinds.All.Contains(log ?? ""))
-            Form = LogForm.Empty(log!, Site.Today);
+            Form = LogForm.Empty(log!, Site.Today, words.Units);
         Added = Bed.LogRows.FirstOrDefault(row => row.Id == added);
         Undone = undone;
         return Page();
@@ -76,7 +76,7 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
             return NotFound();
         if (!await access.MayAsync(Right.WriteLog, Id, stop))
             return StatusCode(StatusCodes.Status403Forbidden);
-        Form = LogForm.Of(Request.Form, Site.Today);
+        Form = LogForm.Of(Request.Form, Site.Today, words.Units);
         if (Form.Read(Id, Bed.Row.InoculatedOn, Site.Today, catalogue, words) is { } entry)
         {
             try
