@@ -60,7 +60,7 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
         {
             BaseUrl = options.BaseUrl,
         };
-        var words = Words.For(due.Person.Language);
+        var words = Words.For(due.Person.Language, due.Person.Units);
         var written = DigestWriter.Write(digest, words);
         var now = clock.GetCurrentInstant();
         var key = KeyOf(due.Person.Id, due.Day);

@@ -80,7 +80,7 @@ internal sealed class SilenceRound(StoreFactory stores, ServiceOptions options, 
         var written = 0;
         foreach (var (person, own) in people)
         {
-            var words = Words.For(person.Language);
+            var words = Words.For(person.Language, person.Units);
             var mail = SilenceWriter.Write(feed with { Sites = own }, person, cooperative, options.BaseUrl, words);
             var key = FormattableString.Invariant($"silence:{feedId}:{feed.Since:uuuuMMdd'T'HHmmss}:{person.Id}");
             written += await store.AddIfNewAsync(

@@ -48,6 +48,9 @@ internal sealed partial class English
         LogUnit.Millimetres => "mm",
         LogUnit.Percent => "%",
         LogUnit.Kilograms => "kg",
+        LogUnit.Gallons => "gallons",
+        LogUnit.Inches => "in",
+        LogUnit.Pounds => "lb",
         _ => "cm",
     };
 

@@ -48,6 +48,9 @@ internal sealed partial class Spanish
         LogUnit.Millimetres => "mm",
         LogUnit.Percent => "%",
         LogUnit.Kilograms => "kg",
+        LogUnit.Gallons => "galones",
+        LogUnit.Inches => "in",
+        LogUnit.Pounds => "lb",
         _ => "cm",
     };
 

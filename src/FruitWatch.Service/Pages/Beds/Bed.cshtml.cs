@@ -74,7 +74,7 @@ internal sealed class BedModel(
         if (!await OpenAsync(from, to, stop))
             return NotFound();
         if (MayLog && LogKinds.All.Contains(log ?? ""))
-            Form = LogForm.Empty(log!, Site.Today);
+            Form = LogForm.Empty(log!, Site.Today, words.Units);
         Added = Bed.LogRows.FirstOrDefault(row => row.Id == added);
         Undone = undone;
         return Page();
@@ -87,7 +87,7 @@ internal sealed class BedModel(
             return NotFound();
         if (!MayLog)
             return StatusCode(StatusCodes.Status403Forbidden);
-        Form = LogForm.Of(Request.Form, Site.Today);
+        Form = LogForm.Of(Request.Form, Site.Today, words.Units);
         if (Form.Read(Id, Bed.Row.InoculatedOn, Site.Today, catalogue, words) is { } entry)
         {
             try
