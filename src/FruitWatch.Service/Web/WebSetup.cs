@@ -64,6 +64,7 @@ internal static class WebSetup
         });
         app.UseRouting();
         app.UseAccess();
+        app.UseRateLimiter();
         app.MapRazorPages();
         app.MapLanguageSwitch();
         app.MapSignIn();
