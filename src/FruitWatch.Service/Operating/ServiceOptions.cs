@@ -50,6 +50,15 @@ internal sealed class ServiceOptions
 
     internal IReadOnlySet<string> LocalStationSet => LocalStations.ToHashSet(StringComparer.OrdinalIgnoreCase);
 
+    /// <summary>File (PKCS #12) of a certificate with which the service's keys are encrypted in the store; null for none.</summary>
+    public string? KeyCertificate { get; set; }
+
+    /// <summary>Its password. Give it in the environment, as <c>FruitWatch__KeyCertificatePassword</c>.</summary>
+    public string? KeyCertificatePassword { get; set; }
+
+    /// <summary>Folder in which versions without accounts kept the service's keys.</summary>
+    internal string KeyFolder => Path.Combine(DataFolder, "keys");
+
     /// <summary>Folder of weather files that users handed in.</summary>
     public string FeedFolder => Path.Combine(DataFolder, "feeds");
 

@@ -12,6 +12,7 @@ internal static class SignInAddresses
     public const string SignOut = "/sign-out";
     public const string Security = "/account/security";
     public const string Codes = "/account/security/second-factor";
+    public const string Passkeys = "/account/security/passkeys";
     public const string Address = "/account/address";
 
     /// <summary>Where somebody accepts an invitation; of its secret only the hash is kept, see <see cref="Access.Secrets"/>.</summary>

@@ -13,6 +13,9 @@ internal sealed class SecurityHeaders(RequestDelegate next)
         "default-src 'none'; style-src 'self'; img-src 'self'; font-src 'self'; frame-src 'self'; form-action 'self'; "
         + "base-uri 'none'; frame-ancestors 'none'";
 
+    /// <summary>Pages that offer passkeys, which a browser gives to scripts only: our own file, asking ourselves.</summary>
+    public const string PasskeyPolicy = PagePolicy + "; script-src 'self'; connect-src 'self'";
+
     /// <summary>A mail's HTML carries its styles within and is framed by the page that shows it.</summary>
     public const string MailPolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; form-action 'none'; base-uri 'none'; "
         + "frame-ancestors 'self'; sandbox";
