@@ -44,7 +44,7 @@ internal sealed class DemoHost : IAsyncDisposable
                 world,
                 today,
                 services.GetRequiredService<StoreFactory>(),
-                new DemoFeeds(world.Weather, world.Forecasts, services.GetRequiredService<ServiceOptions>().FeedFolder),
+                new DemoFeeds(world.Weather, world.Forecasts, services.GetRequiredService<ServiceOptions>().FeedFolder(DemoSeeding.CooperativeId)),
                 clock,
                 services.GetRequiredService<MorningStep>().RunAsync));
             builder.Services.AddSingleton<IStandIn, DemoVisitor>();

@@ -15,6 +15,9 @@ namespace FruitWatch.Service.Demo;
 /// </summary>
 internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
 {
+    /// <summary>The only cooperative of its store.</summary>
+    public const long CooperativeId = 1;
+
     public const string CooperativeName = "Tolmerrow Mushroom Growers";
 
     /// <summary>All or nothing.</summary>

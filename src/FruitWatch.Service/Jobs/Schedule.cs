@@ -18,6 +18,8 @@ internal static class Schedule
     private const string Drafts = "feed-drafts";
     private const string EveryFiveMinutes = "*/5 * * * *";
     private const string WeatherTick = "weather-tick";
+    private const string WebhookTick = "webhook-tick";
+    private const string Night = "housekeeping";
 
     // Never on the hour, when everybody asks.
     private const string EveryFiveMinutesOffTheHour = "3-58/5 * * * *";
@@ -26,6 +28,8 @@ internal static class Schedule
     {
         services.AddScoped<MorningJobs>();
         services.AddScoped<WeatherJobs>();
+        services.AddScoped<WebhookJobs>();
+        services.AddScoped<HousekeepingJobs>();
         services.AddHangfire(configuration => configuration
             .SetDataCompatibilityLevel(CompatibilityLevel.Version_180)
             .UseSimpleAssemblyNameTypeSerializer()
@@ -55,6 +59,10 @@ internal static class Schedule
             Drafts, drafts => drafts.ClearAsync(CancellationToken.None), Cron.Hourly(17), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<WeatherJobs>(
             WeatherTick, job => job.TickAsync(CancellationToken.None), EveryFiveMinutesOffTheHour, new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
+        services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<WebhookJobs>(
+            WebhookTick, job => job.TickAsync(CancellationToken.None), Cron.Minutely(), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
+        services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<HousekeepingJobs>(
+            Night, job => job.NightAsync(CancellationToken.None), Cron.Daily(1, 23), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         // At once, too: a start after the morning does not wait for the next five minutes.
         services.GetRequiredService<IRecurringJobManager>().Trigger(Tick);
     }

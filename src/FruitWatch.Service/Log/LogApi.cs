@@ -16,6 +16,7 @@ internal static class LogApi
     {
         var log = api.MapGroup("/beds/{id:long}/log").WithTags("Log").Needs(Right.ReadBeds);
         log.MapGet("", ListAsync).WithName("ListLogEntries").WithSummary("Entries of a bed that count, the last made first.").Refusing(400, 404);
+        log.MapGet("{entryId:long}", GetAsync).WithName("GetLogEntry").WithSummary("An entry that counts; 404 once it was undone.").Refusing(404);
         log.MapPost("", AddAsync).Needs(Right.WriteLog).WithName("AddLogEntry").WithSummary("Makes an entry; the account is recomputed with it.").Refusing(404);
         log.MapPut("{entryId:long}", CorrectAsync).Needs(Right.WriteLog).WithName("CorrectLogEntry")
             .WithSummary("Puts another entry, with its own key, in the place of one.").Refusing(404, 409);
@@ -44,6 +45,12 @@ internal static class LogApi
         var names = await recorders.NamesAsync(context.RequestAborted);
         return TypedResults.Ok(paging.Cut(rows, entry => entry.Id, entry => LogEntryBody.Of(entry, names), context.Request));
     }
+
+    private static async Task<Results<Ok<LogEntryBody>, ProblemHttpResult>> GetAsync(
+        [Description("Key of the bed.")] long id, [Description("Key of the entry.")] long entryId, LogBook log, HttpContext context) =>
+        await log.FindAsync(id, entryId, context.RequestAborted) is { } row
+            ? TypedResults.Ok(LogEntryBody.Of(row))
+            : ApiProblems.NotFound("entry that counts under the key", entryId);
 
     private static async Task<Results<Created<LogEntryBody>, ProblemHttpResult>> AddAsync(
         [Description("Key of the bed.")] long id,

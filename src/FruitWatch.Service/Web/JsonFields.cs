@@ -53,6 +53,23 @@ internal sealed class JsonFields : IFields
             : text;
     }
 
+    /// <summary>Text of one line: a name, an address.</summary>
+    public string? Line(string name, int most, bool required = false) =>
+        Text(name, most, required) is { } text ? !FormText.IsLine(text) ? Refuse<string>(name, "Must stand on one line.") : text : null;
+
+    /// <summary>A list of names, each once, of those that are known.</summary>
+    public IReadOnlyList<string>? Names(string name, IReadOnlyList<string> known)
+    {
+        if (Find(name, required: true) is not { } value)
+            return null;
+        var given = value.ValueKind == JsonValueKind.Array && value.GetArrayLength() <= known.Count
+            ? value.EnumerateArray().Select(one => known.FirstOrDefault(word => one.ValueKind == JsonValueKind.String && one.ValueEquals(word))).ToList()
+            : [];
+        return given.Count == 0 || given.Contains(null) || given.Distinct().Count() < given.Count
+            ? Wrong<IReadOnlyList<string>>(name, value, $"a list of names, each once, of {string.Join(", ", known)}")
+            : [.. given.OfType<string>()];
+    }
+
     /// <summary>JSON as text: an object as it stands, or a text that holds it. Whether it is JSON that makes sense is for its reader to say.</summary>
     public string? JsonText(string name)
     {

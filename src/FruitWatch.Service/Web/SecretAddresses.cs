@@ -7,19 +7,23 @@ namespace FruitWatch.Service.Web;
 /// <summary>
 /// Addresses that open something by themselves, such as <c>/with/SECRET</c>. The secret is taken out of the address before anything has
 /// seen the request, so that no line of a log, no scope of one and no trace can hold it, whatever an operator has switched on
-/// (ASVS 5.0, 14.2.1 and 16.2.5). The page asks for it by <see cref="Of"/>; its route matches what stands in its place.
+/// (ASVS 5.0, 14.2.1 and 16.2.5). The page finds it in the value <c>secret</c> of its route, as if nothing had happened.
 /// </summary>
 internal sealed class SecretAddresses(IServer server) : IServer
 {
     /// <summary>What stands in the address instead.</summary>
     public const string Instead = "-";
 
-    private static readonly string[] s_beginnings = ["/with/"];
+    private static readonly string[] s_beginnings = ["/with/", "/invitation/", "/setup/"];
 
     public IFeatureCollection Features => server.Features;
 
     /// <summary>The secret that the address of a request held; null where it held none.</summary>
     public static string? Of(HttpContext context) => context.Features.Get<Taken>()?.Secret;
+
+    /// <summary>The path of a request as it came, for forms that lead back to it.</summary>
+    public static string PathOf(HttpContext context) =>
+        Of(context) is { } secret ? context.Request.Path.Value![..^Instead.Length] + Uri.EscapeDataString(secret) : context.Request.Path.ToString();
 
     public Task StartAsync<TContext>(IHttpApplication<TContext> application, CancellationToken cancellationToken)
         where TContext : notnull => server.StartAsync(new Masked<TContext>(application), cancellationToken);
@@ -64,4 +68,19 @@ internal static class SecretAddressSetup
         services.RemoveAll<IServer>();
         services.AddSingleton<IServer>(provider => new SecretAddresses((IServer)ActivatorUtilities.CreateInstance(provider, type)));
     }
+
+    /// <summary>After the route was found: gives its page the secret.</summary>
+    public static void UseSecretAddresses(this IApplicationBuilder app) => app.Use((context, next) =>
+    {
+        foreach (var name in s_names)
+        {
+            if (SecretAddresses.Of(context) is { } secret && context.Request.RouteValues.ContainsKey(name))
+                context.Request.RouteValues[name] = secret;
+        }
+
+        return next(context);
+    });
+
+    // What the pages call it.
+    private static readonly string[] s_names = ["secret", "code"];
 }

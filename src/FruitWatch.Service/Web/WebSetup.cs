@@ -16,6 +16,7 @@ using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
 using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Service.Web.OpenApi;
+using FruitWatch.Service.Webhooks;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -38,6 +39,11 @@ internal static class WebSetup
         services.AddSignIn();
         services.AddScoped<LogBook>();
         services.AddScoped<PersonRemoval>();
+        services.AddSingleton<Traces>();
+        services.AddSingleton<CooperativeRemoval>();
+        services.AddScoped<WebhookShelf>();
+        services.AddSingleton<CooperativeExport>();
+        services.AddSingleton<CooperativeImport>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
         services.AddScoped(Languages.Chosen);
@@ -79,6 +85,7 @@ internal static class WebSetup
             OnPrepareResponse = file => file.Context.Response.Headers[HeaderNames.CacheControl] = "public, max-age=604800",
         });
         app.UseRouting();
+        app.UseSecretAddresses();
         app.UseAccess();
         app.UseWhen(
             context => ApiProblems.Concerns(context.Request),
@@ -109,6 +116,10 @@ internal static class WebSetup
         api.MapPeople();
         api.MapLinks();
         api.MapMe();
+        api.MapWebhooks();
+        api.MapDeliveries();
+        api.MapCooperative();
+        api.MapAudit();
         return app;
     }
 }

@@ -29,13 +29,10 @@ internal sealed class IndexModel(StoreFactory stores, ServiceOptions service, IC
     /// <summary>Somebody has just left.</summary>
     public bool Left { get; private set; }
 
-    /// <summary>Where the language switch leads back to.</summary>
-    public string Back => Secret is null ? "/with" : $"/with/{Secret}";
-
-    public async Task<IActionResult> OnGetAsync(bool left, CancellationToken stop)
+    public async Task<IActionResult> OnGetAsync(string? secret, bool left, CancellationToken stop)
     {
         Keep();
-        Secret = SecretAddresses.Of(HttpContext);
+        Secret = secret;
         Left = left && Secret is null;
         if (Left)
             return Page();
@@ -45,10 +42,10 @@ internal sealed class IndexModel(StoreFactory stores, ServiceOptions service, IC
         return Page();
     }
 
-    public async Task<IActionResult> OnPostAsync(CancellationToken stop)
+    public async Task<IActionResult> OnPostAsync(string? secret, CancellationToken stop)
     {
         Keep();
-        Secret = SecretAddresses.Of(HttpContext);
+        Secret = secret;
         Link = await FindAsync(stop);
         if (Link is null)
         {
