@@ -48,6 +48,7 @@ internal sealed class DemoHost : IAsyncDisposable
                 clock,
                 services.GetRequiredService<MorningStep>().RunAsync));
             builder.Services.AddSingleton<IStandIn, DemoVisitor>();
+            builder.Services.AddSingleton<DemoPeople>();
             builder.Services.AddSingleton<IDemoStepper>(services => services.GetRequiredService<DemoStepper>());
         });
         DemoVisitor.Map(app);

@@ -1,3 +1,4 @@
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Operating;
 using Hangfire;
@@ -11,6 +12,9 @@ namespace FruitWatch.Service.Jobs;
 internal static class Schedule
 {
     private const string Tick = "morning-tick";
+    /// <summary>Where Hangfire's own view of its jobs is.</summary>
+    public const string Dashboard = "/operating/jobs";
+
     private const string Drafts = "feed-drafts";
     private const string EveryFiveMinutes = "*/5 * * * *";
     private const string WeatherTick = "weather-tick";
@@ -34,6 +38,18 @@ internal static class Schedule
         if (options.RunJobs)
             services.AddHangfireServer(server => server.WorkerCount = 4);
     }
+
+    /// <summary>Hangfire's own view of its jobs, to look at: for those who run the service, and nobody else, from wherever they come.</summary>
+    public static void MapJobs(this IEndpointRouteBuilder app) =>
+        app.MapHangfireDashboard(Dashboard, new DashboardOptions
+        {
+            // Its own rule lets in whoever comes from this machine, which behind a proxy is everybody. Ours stands on the address.
+            Authorization = [],
+            IsReadOnlyFunc = _ => true,
+            AppPath = "/",
+            DashboardTitle = "FruitWatch",
+            DisplayStorageConnectionString = false,
+        }).Needs(Right.Operate);
 
     public static void Start(IServiceProvider services)
     {

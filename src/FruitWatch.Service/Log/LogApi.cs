@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Service.Access;
+using FruitWatch.Service.People;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -26,6 +27,7 @@ internal static class LogApi
     private static async Task<Results<Ok<Listing<LogEntryBody>>, ProblemHttpResult>> ListAsync(
         [Description("Key of the bed.")] long id,
         FruitWatchStore store,
+        Recorders recorders,
         HttpContext context,
         [Description("At most so many, 1 to 200; 50 where left out.")] string? limit,
         [Description("From next of the last part.")] string? cursor)
@@ -40,7 +42,8 @@ internal static class LogApi
         var rows = await store.LogEntries.AsNoTracking()
             .Where(entry => entry.BedId == id && entry.UndoneAt == null && entry.Id < before)
             .OrderByDescending(entry => entry.Id).Take(paging.Limit + 1).ToListAsync(context.RequestAborted);
-        return TypedResults.Ok(paging.Cut(rows, entry => entry.Id, LogEntryBody.Of, context.Request));
+        var names = await recorders.NamesAsync(context.RequestAborted);
+        return TypedResults.Ok(paging.Cut(rows, entry => entry.Id, entry => LogEntryBody.Of(entry, names), context.Request));
     }
 
     private static async Task<Results<Ok<LogEntryBody>, ProblemHttpResult>> GetAsync(
@@ -50,7 +53,13 @@ internal static class LogApi
             : ApiProblems.NotFound("entry that counts under the key", entryId);
 
     private static async Task<Results<Created<LogEntryBody>, ProblemHttpResult>> AddAsync(
-        [Description("Key of the bed.")] long id, Body<LogEntryChange> body, FruitWatchStore store, LogBook log, BedAccess access, HttpContext context)
+        [Description("Key of the bed.")] long id,
+        Body<LogEntryChange> body,
+        FruitWatchStore store,
+        LogBook log,
+        BedAccess access,
+        Recorders recorders,
+        HttpContext context)
     {
         if (!await store.Beds.AnyAsync(bed => bed.Id == id, context.RequestAborted))
             return ApiProblems.NotFound("bed", id);
@@ -61,7 +70,7 @@ internal static class LogApi
         var row = body.Value.ToRow(id);
         return await TryAddAsync(log, row, null, context.RequestAborted) is { } wrong
             ? wrong
-            : TypedResults.Created(FormattableString.Invariant($"{ApiProblems.Root}/beds/{id}/log/{row.Id}"), LogEntryBody.Of(row));
+            : TypedResults.Created(FormattableString.Invariant($"{ApiProblems.Root}/beds/{id}/log/{row.Id}"), LogEntryBody.Of(row, await recorders.NamesAsync(context.RequestAborted)));
     }
 
     private static async Task<Results<Ok<LogEntryBody>, ProblemHttpResult>> CorrectAsync(
@@ -70,6 +79,7 @@ internal static class LogApi
         Body<LogEntryChange> body,
         LogBook log,
         BedAccess access,
+        Recorders recorders,
         HttpContext context)
     {
         if (await log.FindAsync(id, entryId, context.RequestAborted) is not { } replaced)
@@ -79,7 +89,9 @@ internal static class LogApi
         if (body.Refusal is { } refusal)
             return refusal;
         var row = body.Value.ToRow(id);
-        return await TryAddAsync(log, row, replaced, context.RequestAborted) is { } wrong ? wrong : TypedResults.Ok(LogEntryBody.Of(row));
+        return await TryAddAsync(log, row, replaced, context.RequestAborted) is not { } wrong
+            ? TypedResults.Ok(LogEntryBody.Of(row, await recorders.NamesAsync(context.RequestAborted)))
+            : wrong;
     }
 
     private static async Task<Results<NoContent, ProblemHttpResult>> UndoAsync(

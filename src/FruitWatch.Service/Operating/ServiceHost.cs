@@ -7,6 +7,7 @@ using FruitWatch.Service.Digests;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Mornings;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Silences;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
@@ -31,6 +32,8 @@ internal static class ServiceHost
         });
         // Said once when the keys of the forms are made; docs/operating.md tells what protects them.
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection.KeyManagement.XmlKeyManager", LogLevel.Error);
+        // A line for each request would put the secrets of invitations and of new passwords into the log (ASVS 5.0 16.2.5).
+        builder.Logging.AddFilter("Microsoft.AspNetCore", LogLevel.Warning);
         adjust?.Invoke(builder);
         AddServices(builder.Services, builder.Configuration);
         var app = builder.Build();
@@ -74,6 +77,8 @@ internal static class ServiceHost
         store.DataFolder ??= options.DataFolder;
         services.AddFruitWatchStore(store);
         services.AddFruitWatchWeb();
+        services.AddSecretAddresses();
+        services.AddKeyCertificate(options);
     }
 
     public static void Map(WebApplication app)

@@ -44,7 +44,22 @@ internal sealed class ServiceOptions
     /// </summary>
     public IReadOnlyList<string> LocalStations { get; set; } = [];
 
+    /// <summary>
+    /// Addresses, or networks such as <c>10.0.0.0/8</c>, of the proxies before the service. Only what they say of who came to them is believed: from where,
+    /// and whether over TLS.
+    /// </summary>
+    public IReadOnlyList<string> Proxies { get; set; } = [];
+
     internal IReadOnlySet<string> LocalStationSet => LocalStations.ToHashSet(StringComparer.OrdinalIgnoreCase);
+
+    /// <summary>File (PKCS #12) of a certificate with which the service's keys are encrypted in the store; null for none.</summary>
+    public string? KeyCertificate { get; set; }
+
+    /// <summary>Its password. Give it in the environment, as <c>FruitWatch__KeyCertificatePassword</c>.</summary>
+    public string? KeyCertificatePassword { get; set; }
+
+    /// <summary>Folder in which versions without accounts kept the service's keys.</summary>
+    internal string KeyFolder => Path.Combine(DataFolder, "keys");
 
     /// <summary>
     /// Endpoints, as exact <c>host:port</c>, that webhooks may be sent to on the own network and without encryption.

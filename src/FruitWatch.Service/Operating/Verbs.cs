@@ -14,6 +14,9 @@ internal static class Verbs
 
           demo                                   an invented cooperative, to look at
           serve                                  the service itself
+          coordinator add --cooperative NAME --name NAME --email ADDRESS [--language en|es]
+                                                 lets a coordinator in; makes the cooperative where it is not there
+          operator add --email ADDRESS           lets somebody in who runs the service
           account --weather FILE --case FILE     a bed's account, day by day, as CSV
           backtest --weather FILE --latitude DEG how good forecasts of pins would have been in past years
           feed presets [--show ID]               the feeds that are known; one of them, to start from
@@ -49,6 +52,14 @@ internal static class Verbs
                     return 0;
                 case ["serve", .. var rest]:
                     await ServeVerb.RunAsync(rest);
+                    return 0;
+                case ["coordinator", "add", .. var rest]:
+                    var coordinator = VerbOptions.Parse(rest, AccountVerbs.KnownOfCoordinator);
+                    await AccountVerbs.RunAsync(services => AccountVerbs.AddCoordinatorAsync(services, coordinator, Console.Out));
+                    return 0;
+                case ["operator", "add", .. var rest]:
+                    var runner = VerbOptions.Parse(rest, AccountVerbs.KnownOfOperator);
+                    await AccountVerbs.RunAsync(services => AccountVerbs.AddOperatorAsync(services, runner, Console.Out));
                     return 0;
                 case ["feed", "presets", .. var rest]:
                     FeedVerb.Presets(VerbOptions.Parse(rest, "show"), Console.Out);
