@@ -100,7 +100,7 @@ public sealed class ExportTests
         }
 
         using var client = service.Client();
-        using var answer = await client.GetAsync("/api/v1/cooperative/export?form=csv", TestContext.Current.CancellationToken);
+        using var answer = await client.GetAsync("/api/v1/cooperative/export?format=csv", TestContext.Current.CancellationToken);
         Assert.Equal("application/zip", answer.Content.Headers.ContentType!.MediaType);
         Assert.Equal("attachment", answer.Content.Headers.ContentDisposition!.DispositionType);
         using var zip = new ZipArchive(await answer.Content.ReadAsStreamAsync(TestContext.Current.CancellationToken));
@@ -147,7 +147,7 @@ public sealed class ExportTests
         using var api = new ApiClient(service);
         var audit = await api.GetAsync("/api/v1/audit?subject=cooperative");
         Assert.Equal("cooperative.exported", audit.Json.GetProperty("items")[0].GetProperty("action").GetString());
-        Assert.Equal(HttpStatusCode.BadRequest, (await api.GetAsync("/api/v1/cooperative/export?form=xlsx")).Status);
+        Assert.Equal(HttpStatusCode.BadRequest, (await api.GetAsync("/api/v1/cooperative/export?format=xlsx")).Status);
         var grower = await Access.Member.JoinAsync(service.Services, service.Invented.Cooperative, Role.Grower, "Rowan Field");
         using var client = service.Client(grower);
         Assert.Equal(HttpStatusCode.Forbidden, (await client.GetAsync("/api/v1/cooperative/export", TestContext.Current.CancellationToken)).StatusCode);
