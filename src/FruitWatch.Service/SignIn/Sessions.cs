@@ -83,7 +83,7 @@ internal sealed class Sessions(SignInManager<Account> manager, StoreFactory stor
         if (await FormPosts.ReadAsync(context) is null)
             return Results.BadRequest();
         await context.SignOutAsync(IdentityConstants.ApplicationScheme);
-        context.Response.Cookies.Delete(LinkScheme.CookieName);
+        context.Response.Cookies.Delete(LinkScheme.CookieOf(context.RequestServices.GetRequiredService<Operating.ServiceOptions>()));
         return Results.LocalRedirect(SignInAddresses.SignIn + "?done=out");
     }).ForEverybody().ExcludeFromDescription();
 
