@@ -20,9 +20,9 @@ internal static class CooperativeApi
         own.MapGet("", GetAsync).Needs(Right.ReadBeds).WithName("GetCooperative").WithSummary("The cooperative that the token is for.")
             .Giving<CooperativeBody>().GivingVersion();
         own.MapPut("", ChangeAsync).Needs(Right.ManageCooperative).WithName("ChangeCooperative")
-            .WithSummary("Changes the cooperative. With If-Match: only the version that it names.").Refusing(409, 412);
+            .WithSummary("Changes the cooperative.").NeedingVersion().Refusing(409);
         own.MapDelete("", DeleteAsync).Needs(Right.ManageCooperative).WithName("DeleteCooperative")
-            .WithSummary("Deletes the cooperative with everything in it, the token too. It cannot be taken back.").Refusing(409, 412);
+            .WithSummary("Deletes the cooperative with everything in it, the token too. It cannot be taken back.").NeedingVersion().Refusing(409);
         own.MapGet("/export", ExportAsync).Needs(Right.ManageCooperative).WithName("ExportCooperative")
             .WithSummary("Everything of the cooperative in one file; it is noted in the audit.")
             .Giving<Stream>("application/json", "application/zip").Refusing(400);
@@ -39,8 +39,8 @@ internal static class CooperativeApi
         var row = await store.Cooperatives.SingleAsync(context.RequestAborted);
         if (body.Refusal is { } refusal)
             return refusal;
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } outdated)
+            return outdated;
         (row.Name, row.GrowersReadAll) = (body.Value.Name, body.Value.GrowersReadAll ?? row.GrowersReadAll);
         await store.SaveChangesAsync(context.RequestAborted);
         context.Response.Headers.ETag = ETags.Of(row);
@@ -53,8 +53,8 @@ internal static class CooperativeApi
         var row = await store.Cooperatives.AsNoTracking().SingleAsync(context.RequestAborted);
         if (body.Refusal is { } refusal)
             return refusal;
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } outdated)
+            return outdated;
         if (body.Value.Name != row.Name.Trim())
             return ApiProblems.Field("name", Words.For("en").DeleteWrongName);
         // Begun is done: a program that hangs up does not leave half of it.

@@ -1,6 +1,5 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Operating;
-using FruitWatch.Service.Web;
 using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Authorization;
