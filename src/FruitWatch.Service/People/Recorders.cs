@@ -12,6 +12,9 @@ namespace FruitWatch.Service.People;
 /// </summary>
 internal sealed class Recorders(FruitWatchStore store, Visitor visitor)
 {
+    /// <summary>Somebody who was a member, whoever it was.</summary>
+    public const string Left = "person:0";
+
     private const string Prefix = "person:";
     private Dictionary<long, string>? names;
 
