@@ -26,6 +26,15 @@ internal static class Sitemap
         "/mail/{mail}",
         "/sites/{orchard}/season",
         "/sites/{lane}/season",
+        "/people",
+        "/people/new",
+        "/people/1",
+        "/account",
+        "/with?left=true",
+        "/sites/new",
+        "/sites/{lane}/edit",
+        "/beds/new?site={lane}",
+        "/beds/{straw}/edit",
     ];
 
     public static string Fill(string path, InventedCooperative invented, long orchard) => path

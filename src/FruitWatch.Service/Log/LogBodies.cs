@@ -37,7 +37,7 @@ internal sealed record LogEntryBody(
         row.Note,
         row.RecordedAt,
         Recorders.Name(row, names, Gone),
-        Recorders.PersonOf(row.RecordedBy) is > 0 and var id ? id : null,
+        Recorders.PersonOf(row.RecordedBy),
         row.ReplacesId);
 }
 
