@@ -26,6 +26,13 @@ internal static class Sitemap
         "/mail/{mail}",
         "/sites/{orchard}/season",
         "/sites/{lane}/season",
+        "/sign-in",
+        "/sign-in/forgotten",
+        "/sign-in/advice",
+        "/sign-in/membership",
+        "/account/security?done=password",
+        "/account/security/second-factor",
+        "/account/security/passkeys",
     ];
 
     public static string Fill(string path, InventedCooperative invented, long orchard) => path
