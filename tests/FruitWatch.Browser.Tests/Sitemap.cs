@@ -35,6 +35,13 @@ internal static class Sitemap
         "/sites/{lane}/edit",
         "/beds/new?site={lane}",
         "/beds/{straw}/edit",
+        "/sign-in",
+        "/sign-in/forgotten",
+        "/sign-in/advice",
+        "/sign-in/membership",
+        "/account/security?done=password",
+        "/account/security/second-factor",
+        "/account/security/passkeys",
     ];
 
     public static string Fill(string path, InventedCooperative invented, long orchard) => path

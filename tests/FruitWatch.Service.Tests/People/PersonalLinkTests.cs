@@ -119,7 +119,7 @@ public sealed class PersonalLinkTests(OneService running) : IClassFixture<OneSer
         {
             using var browser = service.Browser(null);
             using var answer = await browser.GetAsync(address);
-            Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+            Assert.Equal(HttpStatusCode.Gone, answer.StatusCode);
             told.Add((await HtmlPage.ReadAsync(answer)).QuerySelector("main")!.Read());
         }
 
@@ -137,7 +137,7 @@ public sealed class PersonalLinkTests(OneService running) : IClassFixture<OneSer
         var answers = new List<HttpStatusCode>();
         for (var i = 0; i < 12; i++)
             answers.Add((await browser.GetAsync("/with/" + Secrets.Draw())).StatusCode);
-        Assert.Equal([.. Enumerable.Repeat(HttpStatusCode.NotFound, 10), HttpStatusCode.TooManyRequests, HttpStatusCode.TooManyRequests], answers);
+        Assert.Equal([.. Enumerable.Repeat(HttpStatusCode.Gone, 10), HttpStatusCode.TooManyRequests, HttpStatusCode.TooManyRequests], answers);
     }
 
     /// <summary>ASVS 5.0 16.2.5: no secret in a log, whatever an operator has switched on.</summary>
