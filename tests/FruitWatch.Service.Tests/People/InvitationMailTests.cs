@@ -43,7 +43,7 @@ public sealed partial class InvitationMailTests
         await service.Services.GetRequiredService<MailSender>().SendDueAsync(TestContext.Current.CancellationToken);
         var sent = Directory.EnumerateFiles(folder, "*.eml").Select(file => MimeKit.MimeMessage.Load(file)).Single(message => message.To.Mailboxes.Single().Address == "ana@growers.example");
         foreach (var body in new[] { sent.TextBody, sent.HtmlBody })
-            Assert.Equal(invitation.Hash, Secrets.Hash(Secret().Match(body).Groups[1].Value));
+            Assert.Equal(invitation.Hash, Secrets.Hash(Secret().Match(body!).Groups[1].Value));
         Assert.Contains("Hola, Ana <b>Ruiz.", sent.TextBody, StringComparison.Ordinal);
         Assert.DoesNotContain("<b>Ruiz", sent.HtmlBody, StringComparison.Ordinal);
         Assert.Contains("21 de octubre", sent.TextBody, StringComparison.Ordinal);
@@ -56,7 +56,7 @@ public sealed partial class InvitationMailTests
 
         // What the mail leads to opens, and what is recorded of it holds no secret.
         using var stranger = service.Browser(null);
-        var opened = await stranger.GetAsync($"/invitation/{Secret().Match(sent.TextBody).Groups[1].Value}");
+        var opened = await stranger.GetAsync($"/invitation/{Secret().Match(sent.TextBody!).Groups[1].Value}");
         Assert.Equal(HttpStatusCode.OK, opened.StatusCode);
         Assert.Equal(PeopleApiTests.IdOf(made), invitation.PersonId);
     }

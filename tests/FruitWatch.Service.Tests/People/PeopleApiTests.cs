@@ -13,6 +13,9 @@ namespace FruitWatch.Service.Tests.People;
 /// <summary>Members over the web API. The rules are those of docs/people.md.</summary>
 public sealed class PeopleApiTests(OneService running) : IClassFixture<OneService>
 {
+    /// <summary>Told of a member, and not to be set.</summary>
+    private static readonly string[] s_told = ["id", "emailConfirmedAt", "signsIn", "invitedUntil"];
+
     private static int s_number;
 
     private TestService Service => running.Service;
@@ -113,9 +116,9 @@ public sealed class PeopleApiTests(OneService running) : IClassFixture<OneServic
     public async Task Sites_and_beds_of_nobody_or_of_others_are_not_known()
     {
         using var api = new ApiClient(Service);
-        Assert.Equal(["siteIds"], (await InviteAsync(api, "grower", more: new { siteIds = new[] { 987654L } })).Refused);
-        Assert.Equal(["bedIds"], (await InviteAsync(api, "grower", more: new { bedIds = new[] { 987654L } })).Refused);
-        Assert.Equal(["siteIds"], (await InviteAsync(api, "grower", more: new { siteIds = new[] { 1L, 1L } })).Refused);
+        Assert.Equal(["siteIds"], (await InviteAsync(api, "grower", more: new { siteIds = Some(987654) })).Refused);
+        Assert.Equal(["bedIds"], (await InviteAsync(api, "grower", more: new { bedIds = Some(987654) })).Refused);
+        Assert.Equal(["siteIds"], (await InviteAsync(api, "grower", more: new { siteIds = Some(1, 1) })).Refused);
     }
 
     /// <summary>Somebody always answers for the cooperative, and nobody raises or lowers themself.</summary>
@@ -230,7 +233,7 @@ public sealed class PeopleApiTests(OneService running) : IClassFixture<OneServic
         using var browser = Service.Browser();
         var page = await browser.OpenAsync(string.Create(CultureInfo.InvariantCulture, $"/beds/{Service.Invented.Young}"));
         var log = page.QuerySelector("#log")!.Read();
-        Assert.All(new[] { "by Maren Oakhurst", "by somebody who has left", "by Grandfather" }, said => Assert.Contains(said, log, StringComparison.Ordinal));
+        Assert.All((string[])["by Maren Oakhurst", "by somebody who has left", "by Grandfather"], said => Assert.Contains(said, log, StringComparison.Ordinal));
     }
 
     internal static string Path(long id) => string.Create(CultureInfo.InvariantCulture, $"/api/v1/people/{id}");
@@ -248,8 +251,7 @@ public sealed class PeopleApiTests(OneService running) : IClassFixture<OneServic
 
     private static Dictionary<string, JsonElement> Body(ApiAnswer now)
     {
-        string[] told = ["id", "emailConfirmedAt", "signsIn", "invitedUntil"];
-        return now.Json.EnumerateObject().Where(field => !told.Contains(field.Name)).ToDictionary(field => field.Name, field => field.Value);
+        return now.Json.EnumerateObject().Where(field => !s_told.Contains(field.Name)).ToDictionary(field => field.Name, field => field.Value);
     }
 
     private static Dictionary<string, JsonElement> Merge(object first, object? second)
@@ -259,6 +261,8 @@ public sealed class PeopleApiTests(OneService running) : IClassFixture<OneServic
             merged[field.Name] = field.Value;
         return merged;
     }
+
+    private static long[] Some(params long[] keys) => keys;
 
     private static List<long> Ids(ApiAnswer answer, string field) => [.. answer.Json.GetProperty(field).EnumerateArray().Select(id => id.GetInt64())];
 }

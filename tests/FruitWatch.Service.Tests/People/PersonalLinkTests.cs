@@ -2,7 +2,6 @@ using System.Collections.Concurrent;
 using System.Globalization;
 using System.Net;
 using System.Text.Json;
-using AngleSharp.Dom;
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Tests.Api;
 using FruitWatch.Service.Tests.Pages;

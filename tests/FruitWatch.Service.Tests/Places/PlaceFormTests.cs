@@ -91,9 +91,9 @@ public sealed class PlaceFormTests(OneService running) : IClassFixture<OneServic
             browser, ("name", ""), ("speciesKey", "unicorn"), ("areaM2", "0"), ("layers[0].materialKey", ""), ("layers[0].depthM", ""), ("mulchCm", "3"), ("inoculatedOn", "31/12/2026"));
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
         var page = await HtmlPage.ReadAsync(answer);
-        Assert.All(new[] { "name", "areaM2", "layers", "inoculatedOn" }, field => Assert.NotNull(page.QuerySelector($"[role=alert] a[href='#{field}']")));
+        Assert.All((string[])["name", "areaM2", "layers", "inoculatedOn"], field => Assert.NotNull(page.QuerySelector($"[role=alert] a[href='#{field}']")));
         var cautions = page.QuerySelector("[aria-labelledby=cautions]")!.Read();
-        Assert.All(new[] { "treated", "manure", "dust", "Local rules" }, word => Assert.Contains(word, cautions, StringComparison.OrdinalIgnoreCase));
+        Assert.All((string[])["treated", "manure", "dust", "Local rules"], word => Assert.Contains(word, cautions, StringComparison.OrdinalIgnoreCase));
     }
 
     [Fact]
