@@ -5,6 +5,7 @@ using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Service.Weather;
 using FruitWatch.Store.Entities;
 using Microsoft.Extensions.DependencyInjection;
+using NodaTime;
 
 namespace FruitWatch.Service.Tests.Api.Contract;
 
@@ -44,6 +45,31 @@ internal static class ExampleScene
             NextTryAt = now,
             FailuresInARow = 1,
             Question = """{"text":"The highest temperatures lie 17 °C above what is usual here. Are they in °F?","fits":"[degF]","pointer":"/series/tmax/unit/code","value":"\"[degF]\""}""",
+        });
+        var webhook = new Webhook
+        {
+            CooperativeId = service.Invented.Cooperative,
+            Name = "Screen in the barn",
+            Address = "https://example.org/barn",
+            Events = "notice.opened notice.closed",
+            SealedSecret = "",
+            MadeAt = now - Duration.FromDays(3),
+        };
+        store.Webhooks.Add(webhook);
+        await store.SaveChangesAsync();
+        store.WebhookDeliveries.Add(new WebhookDelivery
+        {
+            CooperativeId = service.Invented.Cooperative,
+            WebhookId = webhook.Id,
+            MessageId = "msg_5f1d0c7a92b84e63d10f7c29a4be85d36720fa1c",
+            Event = "notice.opened",
+            Body = """{"type":"notice.opened","timestamp":"2026-10-13T04:00:09Z","data":{"cooperativeId":1,"siteId":1,"bedId":1,"noticeId":1,"resource":"/api/v1/notices/1"}}""",
+            State = DeliveryState.Delivered,
+            Attempts = 1,
+            NextTryAt = now - Duration.FromDays(1),
+            MadeAt = now - Duration.FromDays(1),
+            DeliveredAt = now - Duration.FromDays(1),
+            LastStatus = 204,
         });
         store.FeedDrafts.Add(new FeedDraft
         {
