@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Security.Cryptography;
 using FruitWatch.Service.Access;
 using FruitWatch.Store;
@@ -19,6 +20,9 @@ internal sealed class AccountStore(FruitWatchStore context, IDataProtectionProvi
     private const string KeptBy = "[FruitWatch]";
     private const string RecoveryCodes = "RecoveryCodes";
     private readonly IDataProtector protector = protection.CreateProtector("AuthenticatorKey.v1");
+
+    /// <summary>A key that an address brings may be anything; what is no number is nobody's.</summary>
+    public override long ConvertIdFromString(string? id) => long.TryParse(id, NumberStyles.None, CultureInfo.InvariantCulture, out var key) ? key : 0;
 
     public override Task SetAuthenticatorKeyAsync(Account user, string key, CancellationToken cancellationToken) =>
         base.SetAuthenticatorKeyAsync(user, protector.Protect(key), cancellationToken);

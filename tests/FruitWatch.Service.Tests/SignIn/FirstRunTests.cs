@@ -1,6 +1,5 @@
 using System.Net;
 using FruitWatch.Service.Operating;
-using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;

@@ -3,7 +3,6 @@ using System.Security.Cryptography.X509Certificates;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.SignIn;
-using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.EntityFrameworkCore;

@@ -1,9 +1,9 @@
 using System.Globalization;
 using System.Net;
 using AngleSharp.Dom;
+using FruitWatch.Service.Operating;
 using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Tests.Pages;
-using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -61,9 +61,9 @@ internal static class Doors
             if (mails.Count > 0)
             {
                 var mail = mails[^1];
-                var base_ = new Uri("http://localhost:5080").AbsoluteUri.TrimEnd('/');
-                var link = mail.TextBody.Split('\n').First(line => line.StartsWith(base_, StringComparison.Ordinal));
-                return (mail, link[base_.Length..]);
+                var start = service.Services.GetRequiredService<ServiceOptions>().BaseUrl.AbsoluteUri.TrimEnd('/');
+                var link = mail.TextBody.Split('\n').First(line => line.StartsWith(start, StringComparison.Ordinal));
+                return (mail, link[start.Length..]);
             }
 
             await Task.Delay(50);

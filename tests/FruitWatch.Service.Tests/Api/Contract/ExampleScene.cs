@@ -88,9 +88,9 @@ internal static class ExampleScene
         });
         await store.SaveChangesAsync();
         var options = service.Services.GetRequiredService<ServiceOptions>();
-        Directory.CreateDirectory(options.FeedFolder);
+        Directory.CreateDirectory(options.FeedFolder(service.Invented.Cooperative));
         foreach (var feed in new[] { station, shed })
-            await System.IO.File.WriteAllTextAsync(options.FeedFile(feed.Key), File);
+            await System.IO.File.WriteAllTextAsync(options.FeedFile(feed), File);
         return service;
 
         Feed Feed(string key, string preset) => new()
