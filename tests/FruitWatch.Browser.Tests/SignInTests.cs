@@ -76,7 +76,7 @@ public sealed class SignInTests(ChromiumRun run)
         var page = window.Page;
         var dress = $"{language} {(dark ? "dark" : "light")} {width}";
 
-        var (invitation, _) = await InvitationTests.InviteAsync(service);
+        var (invitation, _) = await service.InviteAsync();
         await page.GotoAsync(invitation);
         await LookAsync("invitation");
         await page.Locator("#password").FillAsync("password1234");
@@ -98,7 +98,7 @@ public sealed class SignInTests(ChromiumRun run)
         await page.Locator("main form button").ClickAsync();
         await LookAsync("codes begun");
         var secret = (await page.Locator("code.secret").InnerTextAsync()).Replace(" ", "", StringComparison.Ordinal);
-        await page.Locator("#code").FillAsync(SecondFactorTests.Code(service, secret));
+        await page.Locator("#code").FillAsync(service.Code(secret));
         await page.Locator("main form button").ClickAsync();
         await page.Locator("ul.codes").WaitForAsync();
         await LookAsync("codes on");
@@ -111,7 +111,7 @@ public sealed class SignInTests(ChromiumRun run)
         await SignInAsync(page);
         await LookAsync("second factor");
         service.Clock().Advance(Duration.FromSeconds(30));
-        await page.Locator("#code").FillAsync(SecondFactorTests.Code(service, secret));
+        await page.Locator("#code").FillAsync(service.Code(secret));
         await page.Locator("main form button").First.ClickAsync();
         await page.WaitForURLAsync(new Uri(address, "/").ToString());
 
