@@ -10,9 +10,7 @@ internal sealed partial class English
 
     public override string SignOutButton => "Sign out";
 
-    public override string AccountLink => "Your account";
-
-    public override string OperatorLink => "Jobs";
+    public override string AccountLink => "Account";
 
     public override string SignInEmail => "E-mail address";
 

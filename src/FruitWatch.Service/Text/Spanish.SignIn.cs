@@ -10,9 +10,7 @@ internal sealed partial class Spanish
 
     public override string SignOutButton => "Cerrar sesión";
 
-    public override string AccountLink => "Tu cuenta";
-
-    public override string OperatorLink => "Tareas";
+    public override string AccountLink => "Cuenta";
 
     public override string SignInEmail => "Dirección de correo";
 

@@ -13,8 +13,6 @@ internal abstract partial class Words
 
     public abstract string AccountLink { get; }
 
-    public abstract string OperatorLink { get; }
-
     public abstract string SignInEmail { get; }
 
     public abstract string SignInEmailWrong { get; }

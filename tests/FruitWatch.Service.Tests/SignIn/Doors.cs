@@ -27,7 +27,7 @@ internal static class Doors
 
     /// <summary>A member who signs in with a password.</summary>
     public static async Task<(Account Account, Person Person)> MemberAsync(
-        this TestService service, Role role = Role.Grower, string email = Email, long? cooperative = null, bool confirmed = true)
+        this TestService service, Role role = Role.Grower, string email = Email, long? cooperative = null, bool confirmed = true, string language = "en")
     {
         await using var scope = service.Services.CreateAsyncScope();
         await using var store = service.Store();
@@ -43,6 +43,7 @@ internal static class Doors
             Role = role,
             Name = "Ines Alder",
             Email = email,
+            Language = language,
             EmailConfirmedAt = confirmed ? service.Clock().GetCurrentInstant() : null,
         };
         store.People.Add(person);
