@@ -77,11 +77,14 @@ public static class AuditTrail
             var fields = entry.State == EntityState.Modified
                 ? entry.Properties.Where(field => field.IsModified && !s_silent.Contains(field.Metadata.Name) && !Equals(field.OriginalValue, field.CurrentValue)).ToList()
                 : [];
+            // A new filling alone is a change of its bed.
+            var filled = entry is { State: EntityState.Modified, Entity: Bed bed }
+                && store.ChangeTracker.Entries<BedLayer>().Any(layer => layer.Entity.BedId == bed.Id && layer.State is not EntityState.Unchanged);
             var deed = entry.State switch
             {
                 EntityState.Added => "made",
                 EntityState.Deleted => "deleted",
-                EntityState.Modified when fields.Count > 0 => "changed",
+                EntityState.Modified when fields.Count > 0 || filled => "changed",
                 _ => null,
             };
             if (deed is not null)

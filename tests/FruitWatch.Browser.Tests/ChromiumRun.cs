@@ -57,7 +57,11 @@ public sealed class ChromiumRun : IAsyncLifetime
             ReducedMotion = ReducedMotion.Reduce,
         });
         var session = service.Coordinator.Session.Split('=', 2);
-        await context.AddCookiesAsync([new Cookie { Name = session[0], Value = session[1], Url = service.Address.ToString(), HttpOnly = true }]);
+        await context.AddCookiesAsync(
+        [
+            new Cookie { Name = session[0], Value = session[1], Url = service.Address.ToString(), HttpOnly = true },
+            new Cookie { Name = "language", Value = language, Url = service.Address.ToString(), HttpOnly = true },
+        ]);
         return new Window(context, await context.NewPageAsync(), service.Address);
     }
 

@@ -17,7 +17,7 @@ internal static class AlderLane
 
     public static async Task<(Cooperative Cooperative, Feed Feed, Site Site, Bed Bed)> FoundAsync(FruitWatchStore store)
     {
-        var cooperative = new Cooperative { Name = "Alder Lane growers" };
+        var cooperative = new Cooperative { Name = "Alder Lane growers", GrowersReadAll = true };
         store.Add(cooperative);
         await store.SaveChangesAsync();
         var feed = Feed(cooperative.Id);
@@ -136,6 +136,12 @@ internal static class AlderLane
         Language = "es",
         Active = true,
         Role = Role.Coordinator,
+        EmailConfirmedAt = Odd,
+        Units = Units.UsCustomary,
+        ZoneId = "America/Santiago",
+        MorningAt = new LocalTime(7, 30),
+        QuietFrom = new LocalTime(21, 15),
+        QuietUntil = new LocalTime(5, 45),
     };
 
     public static OutgoingMail Mail(string key, Instant due, Instant notAfter) => new()

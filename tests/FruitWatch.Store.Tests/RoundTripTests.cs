@@ -12,11 +12,12 @@ public abstract class RoundTripTests<TDatabase> : StoreTests<TDatabase>
     {
         await using var writing = Open();
         await WriteOneOfEachAsync(writing);
-        var tables = writing.ChangeTracker.Entries().Select(entry => entry.Metadata.ClrType).ToHashSet();
-        Assert.Equal(writing.Model.GetEntityTypes().Select(table => table.ClrType.Name).Order(), tables.Select(table => table.Name).Order());
+        // What is kept as JSON within a row comes and goes with it.
+        var tables = writing.ChangeTracker.Entries().Where(entry => !entry.Metadata.IsOwned()).Select(entry => entry.Metadata.ClrType).ToHashSet();
+        Assert.Equal(writing.Model.GetEntityTypes().Where(table => !table.IsOwned()).Select(table => table.ClrType.Name).Order(), tables.Select(table => table.Name).Order());
 
         await using var reading = Open();
-        foreach (var written in writing.ChangeTracker.Entries())
+        foreach (var written in writing.ChangeTracker.Entries().Where(entry => !entry.Metadata.IsOwned()))
         {
             var key = written.Metadata.FindPrimaryKey()!.Properties.Select(part => written.CurrentValues[part]).ToArray();
             var read = await reading.FindAsync(written.Metadata.ClrType, key);
@@ -81,7 +82,7 @@ public abstract class RoundTripTests<TDatabase> : StoreTests<TDatabase>
         Assert.Equal(LocalTime.Midnight, kept.At);
     }
 
-    private static async Task WriteOneOfEachAsync(FruitWatchStore store)
+    internal static async Task WriteOneOfEachAsync(FruitWatchStore store)
     {
         var (cooperative, feed, site, bed) = await AlderLane.FoundAsync(store);
         bed.RetiredOn = AlderLane.LeapDay.PlusDays(400);
@@ -91,11 +92,12 @@ public abstract class RoundTripTests<TDatabase> : StoreTests<TDatabase>
         var forecast = AlderLane.Forecast(site.Id, feed.Id);
         store.AddRange(old, person, notice, forecast);
         await store.SaveChangesAsync();
+        await Members.AddOneOfEachAsync(store, cooperative.Id, person, bed.Id);
 
         var entry = AlderLane.Entry(bed.Id, AlderLane.LeapDay, new LocalTime(7, 8, 9), "topped-up");
         (entry.Text, entry.Depth, entry.Note, entry.ReplacesId, entry.UndoneAt) = ("straw", 0.05, "“wet”, 50 % ok\r\n", old.Id, AlderLane.Odd);
         var mail = AlderLane.Mail("digest:17:2026-10-05", AlderLane.Odd, Now);
-        (mail.PersonId, mail.Headers, mail.State, mail.Attempts) = (person.Id, """{"Auto-Submitted":"auto-generated"}""", MailState.Unconfirmed, 3);
+        (mail.CooperativeId, mail.PersonId, mail.Headers, mail.State, mail.Attempts) = (cooperative.Id, person.Id, """{"Auto-Submitted":"auto-generated"}""", MailState.Unconfirmed, 3);
         (mail.Owner, mail.LeaseUntil, mail.SentAt, mail.LastError) = ("server-1", AlderLane.Odd, AlderLane.Odd, "421 later");
         store.AddRange(
             entry,

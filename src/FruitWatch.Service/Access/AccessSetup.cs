@@ -23,10 +23,10 @@ internal static class AccessSetup
             .AddPolicyScheme(Door, null, door => door.ForwardDefaultSelector = context =>
                 context.RequestServices.GetService<IStandIn>() is not null ? StandInScheme.Name
                 : ApiProblems.Concerns(context.Request) ? TokenScheme.Name
-                : context.Request.Cookies.ContainsKey(LinkScheme.CookieName) && !context.Request.Cookies.ContainsKey(SessionCookie(context.RequestServices)) ? LinkScheme.Name
+                : context.Request.Cookies.ContainsKey(LinkCookie(context.RequestServices)) && !context.Request.Cookies.ContainsKey(SessionCookie(context.RequestServices)) ? LinkScheme.Name
                 : IdentityConstants.ApplicationScheme)
             .AddScheme<AuthenticationSchemeOptions, TokenScheme>(TokenScheme.Name, null)
-            .AddScheme<AuthenticationSchemeOptions, LinkScheme>(LinkScheme.Name, scheme => scheme.ForwardChallenge = IdentityConstants.ApplicationScheme)
+            .AddScheme<AuthenticationSchemeOptions, LinkScheme>(LinkScheme.Name, null)
             .AddScheme<AuthenticationSchemeOptions, StandInScheme>(StandInScheme.Name, null);
         schemes.AddIdentityCookies();
         services.AddIdentityCore<Account>().AddSignInManager().AddEntityFrameworkStores<FruitWatchStore>().AddDefaultTokenProviders();
@@ -45,14 +45,18 @@ internal static class AccessSetup
                     return Task.CompletedTask;
                 };
             });
-        // What names no rule is for nobody; a test sees to it that everything names one.
-        services.AddAuthorizationBuilder().SetFallbackPolicy(new AuthorizationPolicyBuilder().RequireAssertion(_ => false).Build());
+        // What names no rule is for nobody; a test sees to it that everything names one. What
+        // routing itself answers is for everybody: nothing there, not by this method, not in this form.
+        services.AddAuthorizationBuilder().SetFallbackPolicy(new AuthorizationPolicyBuilder()
+            .RequireAssertion(asked => asked.Resource is HttpContext context && context.GetEndpoint() is not RouteEndpoint).Build());
     }
 
     public static void UseAccess(this IApplicationBuilder app)
     {
         app.UseAuthentication();
         app.UseMiddleware<VisitorFinding>();
+        // Between the two: who asks is known by now, and who is not let in is counted as well.
+        app.UseRateLimiter();
         app.UseAuthorization();
     }
 
@@ -63,6 +67,8 @@ internal static class AccessSetup
     /// <summary>For everybody, known or not.</summary>
     public static T ForEverybody<T>(this T operations)
         where T : IEndpointConventionBuilder => operations.AllowAnonymous();
+
+    private static string LinkCookie(IServiceProvider services) => LinkScheme.CookieOf(services.GetRequiredService<ServiceOptions>());
 
     private static string SessionCookie(IServiceProvider services) => SessionName(services.GetRequiredService<ServiceOptions>());
 

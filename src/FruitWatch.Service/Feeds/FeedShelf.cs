@@ -1,6 +1,7 @@
 using FruitWatch.Feeds;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Weather;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -57,7 +58,7 @@ internal sealed class FeedShelf(FruitWatchStore store, FeedTrials trials, Servic
         if (draft.FeedId is not null)
             throw new FeedRefusedException(FeedRefusal.OtherFeed);
         var seen = await CheckedAsync(draft, site, unitsConfirmed, stop);
-        await using var whole = await store.Database.BeginTransactionAsync(stop);
+        await using var whole = await store.JoinAsync(stop);
         var feed = new Feed
         {
             CooperativeId = draft.CooperativeId,
@@ -82,7 +83,7 @@ internal sealed class FeedShelf(FruitWatchStore store, FeedTrials trials, Servic
         if (draft.FeedId != feed.Id)
             throw new FeedRefusedException(FeedRefusal.OtherFeed);
         var seen = await CheckedAsync(draft, site, unitsConfirmed, stop);
-        await using var whole = await store.Database.BeginTransactionAsync(stop);
+        await using var whole = await store.JoinAsync(stop);
         (feed.Title, feed.Description, feed.SealedKey) = (draft.Title, draft.Description, draft.SealedKey);
         await store.SaveChangesAsync(stop);
         await UseAsync(feed, draft, slots, seen.Question is not null, stop);
@@ -160,9 +161,9 @@ internal sealed class FeedShelf(FruitWatchStore store, FeedTrials trials, Servic
     {
         if (!description.IsUpload || draft.Body is not { } body)
             return;
-        Directory.CreateDirectory(options.FeedFolder);
+        Directory.CreateDirectory(options.FeedFolder(feed.CooperativeId));
         var ending = draft.MediaType?.Contains("json", StringComparison.Ordinal) == true ? ".json" : ".csv";
-        var path = Path.Combine(options.FeedFolder, feed.Key + ending);
+        var path = Path.Combine(options.FeedFolder(feed.CooperativeId), feed.Key + ending);
         await File.WriteAllBytesAsync(path + ".new", PackedAnswer.Unpack(body), stop);
         File.Move(path + ".new", path, overwrite: true);
     }

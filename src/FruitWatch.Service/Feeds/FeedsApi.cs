@@ -18,8 +18,8 @@ internal static class FeedsApi
         feeds.MapGet("{id:long}", GetAsync).WithName("GetFeed").WithSummary("A feed with its description.").Giving<FeedBody>().GivingVersion().Refusing(404);
         feeds.MapPost("", AddAsync).Needs(Right.ManageFeeds).WithName("AddFeed").WithSummary("Saves a trial that was seen to be good as a new feed.").Refusing(409);
         feeds.MapPut("{id:long}", ChangeAsync).Needs(Right.ManageFeeds).WithName("ChangeFeed")
-            .WithSummary("Changes a feed to what a trial of it was seen to be. With If-Match: only the version that it names.").Refusing(404, 409, 412);
-        feeds.MapDelete("{id:long}", DeleteAsync).Needs(Right.ManageFeeds).WithName("DeleteFeed").WithSummary("Deletes a feed that no site uses and of which no weather is kept.").Refusing(404, 409, 412);
+            .WithSummary("Changes a feed to what a trial of it was seen to be.").NeedingVersion().Refusing(404, 409);
+        feeds.MapDelete("{id:long}", DeleteAsync).Needs(Right.ManageFeeds).WithName("DeleteFeed").WithSummary("Deletes a feed that no site uses and of which no weather is kept.").NeedingVersion().Refusing(404, 409);
     }
 
     private static async Task<Results<Ok<Listing<FeedBody>>, ProblemHttpResult>> ListAsync(
@@ -71,8 +71,8 @@ internal static class FeedsApi
             return ApiProblems.NotFound("feed", id);
         if (body.Refusal is { } refusal)
             return refusal;
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } outdated)
+            return outdated;
         var saved = body.Value;
         if (await FindAsync(saved.DraftId, trials, store, context.RequestAborted) is not { } found)
             return NoDraft(saved.DraftId);
@@ -93,8 +93,8 @@ internal static class FeedsApi
     {
         if (await store.Feeds.SingleOrDefaultAsync(feed => feed.Id == id, context.RequestAborted) is not { } row)
             return ApiProblems.NotFound("feed", id);
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } outdated)
+            return outdated;
         try
         {
             await shelf.DeleteAsync(row, context.RequestAborted);

@@ -12,6 +12,7 @@ using FruitWatch.Service.Silences;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Webhooks;
 using FruitWatch.Store;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using NodaTime;
@@ -45,6 +46,8 @@ internal static class ServiceHost
         var options = configuration.GetSection(ServiceOptions.Section).Get<ServiceOptions>() ?? new ServiceOptions();
         if (options.LocalStations.FirstOrDefault(station => !GuardedConnector.IsEndpoint(station)) is { } wrong)
             throw new VerbException($"{ServiceOptions.Section}:LocalStations holds \"{wrong}\". Write host and port, such as 192.168.1.20:8080.");
+        if (options.LocalReceivers.FirstOrDefault(receiver => !GuardedConnector.IsEndpoint(receiver)) is { } notOne)
+            throw new VerbException($"{ServiceOptions.Section}:LocalReceivers holds \"{notOne}\". Write host and port, such as 192.168.1.30:8080.");
         services.AddSingleton(options);
         services.AddLogging();
         services.TryAddSingleton<IClock>(Clocks.System);
@@ -66,6 +69,7 @@ internal static class ServiceHost
             UserAgent = $"FruitWatch/{typeof(ServiceHost).Assembly.GetName().Version?.ToString(3)} ({options.Contact})",
             LocalStations = options.LocalStationSet,
         });
+        services.AddWebhooks();
         services.AddEmail(configuration);
         services.AddJobs(options);
 
@@ -73,6 +77,7 @@ internal static class ServiceHost
         store.DataFolder ??= options.DataFolder;
         services.AddFruitWatchStore(store);
         services.AddFruitWatchWeb();
+        services.AddSecretAddresses();
         services.AddKeyCertificate(options);
     }
 

@@ -23,6 +23,12 @@ internal static class Verbs
           feed check FILE                        what is wrong with a feed's description
           feed preview --preset ID | --description FILE --latitude DEG --longitude DEG --zone NAME
                                                  what would be understood of a feed, or of a saved answer (--body FILE)
+          cooperative list                       the cooperatives that are kept
+          cooperative export --id KEY --to FILE [--form json | csv]
+                                                 everything of one, in a file
+          cooperative import FILE [--name NAME]  takes an export in as a new cooperative
+          cooperative delete --id KEY --confirm NAME
+                                                 deletes one with everything in it
           bench engine                           how fast the bed model runs here
           bench outlook                          how long ten thousand outlooks take here
           bench planner                          how fast a season is planned here
@@ -63,6 +69,19 @@ internal static class Verbs
                     return 0;
                 case ["feed", "preview", .. var rest]:
                     await FeedVerb.PreviewAsync(VerbOptions.Parse(rest, FeedVerb.Known), Console.Out, Clocks.System);
+                    return 0;
+                case ["cooperative", "list", .. var rest]:
+                    VerbOptions.Parse(rest);
+                    await CooperativeVerb.ListAsync(Console.Out);
+                    return 0;
+                case ["cooperative", "export", .. var rest]:
+                    await CooperativeVerb.ExportAsync(VerbOptions.Parse(rest, "id", "to", "form"), Console.Out);
+                    return 0;
+                case ["cooperative", "import", var file, .. var rest] when !file.StartsWith("--", StringComparison.Ordinal):
+                    await CooperativeVerb.ImportAsync(file, VerbOptions.Parse(rest, "name"), Console.Out);
+                    return 0;
+                case ["cooperative", "delete", .. var rest]:
+                    await CooperativeVerb.DeleteAsync(VerbOptions.Parse(rest, "id", "confirm"), Console.Out);
                     return 0;
                 case ["bench", "engine", .. var rest]:
                     VerbOptions.Parse(rest);

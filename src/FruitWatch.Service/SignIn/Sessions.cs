@@ -83,7 +83,6 @@ internal sealed class Sessions(SignInManager<Account> manager, StoreFactory stor
         if (await FormPosts.ReadAsync(context) is null)
             return Results.BadRequest();
         await context.SignOutAsync(IdentityConstants.ApplicationScheme);
-        context.Response.Cookies.Delete(LinkScheme.CookieName);
         return Results.LocalRedirect(SignInAddresses.SignIn + "?done=out");
     }).ForEverybody().ExcludeFromDescription();
 

@@ -1,5 +1,4 @@
 using FruitWatch.Service.SignIn;
-using FruitWatch.Store.Entities;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -83,14 +82,6 @@ internal sealed partial class English
     public override string MembershipNow => "chosen now";
 
     public override string MembershipSwitch => "Other cooperative";
-
-    public override string RoleSaid(Role role) => role switch
-    {
-        Role.Coordinator => "coordinator",
-        Role.Grower => "grower",
-        Role.FarmHand => "farm hand",
-        _ => "viewer",
-    };
 
     public override string ForgottenTitle => "A new password";
 

@@ -11,6 +11,9 @@ internal static class ApiJson
     public static void AddApiJson(this IServiceCollection services) =>
         services.ConfigureHttpJsonOptions(options => Configure(options.SerializerOptions));
 
+    /// <summary>JSON without needless escapes, for what no page shows.</summary>
+    public static JsonSerializerOptions Plain { get; } = new() { Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
     public static void Configure(JsonSerializerOptions options)
     {
         options.ConfigureForNodaTime(DateTimeZoneProviders.Tzdb);

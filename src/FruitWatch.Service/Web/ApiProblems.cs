@@ -59,11 +59,30 @@ internal static class ApiProblems
     /// <summary>The request stands against something that is kept.</summary>
     public static ProblemHttpResult Conflict(string detail) => Of(StatusCodes.Status409Conflict, "Conflict", detail);
 
+    /// <summary>The same request, under the same Idempotency-Key, has not ended.</summary>
+    public static ProblemHttpResult StillDone(HttpContext context)
+    {
+        context.Response.Headers.RetryAfter = "1";
+        return Of(StatusCodes.Status409Conflict, "Still being done", "The request that came first under this Idempotency-Key has not ended. Send it again in a moment for its answer.");
+    }
+
+    /// <summary>The Idempotency-Key was used for something else.</summary>
+    public static ProblemHttpResult OtherRequest() => Of(
+        StatusCodes.Status422UnprocessableEntity,
+        "Another request",
+        "This Idempotency-Key was used within the last 24 hours for another address or body. Nothing was done. Send a new request under a new key.");
+
     /// <summary>It was changed since the version that If-Match names.</summary>
     public static ProblemHttpResult Outdated() => Of(
         StatusCodes.Status412PreconditionFailed,
         "Changed meanwhile",
         "It is no longer the version that If-Match names. Nothing was changed. Get it again, and send the change again.");
+
+    /// <summary>An edit has to say which version it is meant for.</summary>
+    public static ProblemHttpResult Unconditional() => Of(
+        StatusCodes.Status428PreconditionRequired,
+        "Which version?",
+        "Send the ETag of the version that you have seen as If-Match, so that nobody's change is overwritten unseen. Nothing was changed.");
 
     /// <summary>The body is in a form that is not read.</summary>
     public static ProblemHttpResult MediaType() => Of(
@@ -72,6 +91,27 @@ internal static class ApiProblems
     /// <summary>The body is larger than any that makes sense.</summary>
     public static ProblemHttpResult TooLarge(int limit) => Of(
         StatusCodes.Status413PayloadTooLarge, "Too large", FormattableString.Invariant($"The body may have {limit} bytes at most."));
+
+    /// <summary>The address is longer than any that makes sense.</summary>
+    public static ProblemHttpResult AddressTooLong(int limit) => Of(
+        StatusCodes.Status414UriTooLong, "Address too long", FormattableString.Invariant($"An address may have {limit} characters at most."));
+
+    /// <summary>Too many header fields, or too long ones.</summary>
+    public static ProblemHttpResult HeadersTooLarge(string limit) => Of(
+        StatusCodes.Status431RequestHeaderFieldsTooLarge, "Headers too large", $"The header fields may be {limit} at most.");
+
+    /// <summary>None of the forms that are accepted can be given.</summary>
+    public static ProblemHttpResult NotAcceptable(IEnumerable<string> given) => Of(
+        StatusCodes.Status406NotAcceptable, "Not acceptable", $"This is given as {string.Join(", ", given)} only. Send Accept with one of these, or without.");
+
+    /// <summary>The request was broken on its way, or is no HTTP.</summary>
+    public static ProblemHttpResult Broken(int status) => status switch
+    {
+        StatusCodes.Status413PayloadTooLarge => Of(status, "Too large", "The body is larger than is taken here."),
+        StatusCodes.Status408RequestTimeout => Of(status, "Too slow", "The body did not come in time."),
+        StatusCodes.Status415UnsupportedMediaType => MediaType(),
+        _ => Of(StatusCodes.Status400BadRequest, "The request cannot be taken as it is", "The body, or a value in the address, is not what its description says, or ended before its end."),
+    };
 
     /// <summary>Asked for more often than others can bear.</summary>
     public static ProblemHttpResult TooOften(HttpContext context, string detail, TimeSpan wait)
@@ -121,9 +161,15 @@ internal static class ApiProblems
         405 => "method",
         409 => "conflict",
         412 => "outdated",
+        408 => "too-slow",
+        406 => "not-acceptable",
         413 => "too-large",
+        414 => "address-too-long",
         415 => "media-type",
+        422 => "other-request",
+        428 => "version-needed",
         429 => "too-often",
+        431 => "headers-too-large",
         500 => "failed",
         _ => "refused",
     };

@@ -1,5 +1,6 @@
 using System.Reflection;
 using System.Text.Json;
+using System.Text.Unicode;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Http.Metadata;
 
@@ -16,13 +17,17 @@ internal interface IReadBody<T>
     static virtual int MostDepth => 8;
 }
 
+/// <summary>How large bodies may be.</summary>
+internal static class BodyLimits
+{
+    /// <summary>No bed has so much to say.</summary>
+    public const int MostBytes = 64 * 1024;
+}
+
 /// <summary>The JSON body of a request: what was sent, or the refusal that names every field in error.</summary>
 internal sealed class Body<T> : IEndpointParameterMetadataProvider
     where T : class, IReadBody<T>
 {
-    /// <summary>No bed has so much to say.</summary>
-    private const int MostBytes = 64 * 1024;
-
     private static readonly JsonDocumentOptions s_options = new() { MaxDepth = T.MostDepth, AllowDuplicateProperties = false };
 
     private Body(T? value, ProblemHttpResult? refusal, JsonFields? fields)
@@ -49,7 +54,9 @@ internal sealed class Body<T> : IEndpointParameterMetadataProvider
             return new Body<T>(null, ApiProblems.MediaType(), null);
         var bytes = await ReadAsync(request.Body, context.RequestAborted);
         if (bytes is null)
-            return new Body<T>(null, ApiProblems.TooLarge(MostBytes), null);
+            return new Body<T>(null, ApiProblems.TooLarge(BodyLimits.MostBytes), null);
+        if (Unreadable(bytes.Value.Span) is { } why)
+            return new Body<T>(null, ApiProblems.Field("body", why), null);
         try
         {
             using var document = JsonDocument.Parse(bytes.Value, s_options);
@@ -79,11 +86,37 @@ internal sealed class Body<T> : IEndpointParameterMetadataProvider
             StatusCodes.Status415UnsupportedMediaType, typeof(Problem), ["application/problem+json"]));
     }
 
+    // JSON is only looked at where its text is taken out, and half a character would break there.
+    private static string? Unreadable(ReadOnlySpan<byte> bytes)
+    {
+        if (!Utf8.IsValid(bytes))
+            return "Is not UTF-8.";
+        var reader = new Utf8JsonReader(bytes, new JsonReaderOptions { MaxDepth = T.MostDepth });
+        try
+        {
+            while (reader.Read())
+            {
+                if (reader.TokenType is JsonTokenType.String or JsonTokenType.PropertyName)
+                    reader.GetString();
+            }
+
+            return null;
+        }
+        catch (JsonException)
+        {
+            return null; // told with its place by the reader of the whole
+        }
+        catch (InvalidOperationException)
+        {
+            return "Holds half a character: a \\u escape from D800 to DFFF without the other of its pair.";
+        }
+    }
+
     private static async Task<ReadOnlyMemory<byte>?> ReadAsync(Stream body, CancellationToken stop)
     {
-        var buffer = new byte[MostBytes + 1];
+        var buffer = new byte[BodyLimits.MostBytes + 1];
         var length = await body.ReadAtLeastAsync(buffer, buffer.Length, throwOnEndOfStream: false, stop);
-        if (length > MostBytes)
+        if (length > BodyLimits.MostBytes)
             return null;
         return buffer.AsMemory(0, length);
     }

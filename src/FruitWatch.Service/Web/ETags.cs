@@ -20,9 +20,19 @@ internal static class ETags
             : TypedResults.Ok(shown);
     }
 
-    /// <summary>Whether an edit is meant for another version than the one that is kept.</summary>
-    public static bool Outdated(HttpRequest request, IEdited row) =>
-        request.Headers.IfMatch.Count > 0 && !Matches(request.Headers.IfMatch, row);
+    /// <summary>
+    /// The refusal where an edit does not name the version that is kept: 428 where it names none (RFC 6585 §3), 412 where it names
+    /// another (RFC 9110 §13.1.1). Null where it may go on. Tell the description of the API with <see cref="Endpoints.NeedingVersion"/>.
+    /// </summary>
+    public static ProblemHttpResult? Refuses(HttpRequest request, IEdited row)
+    {
+        if (request.Headers.IfMatch.Count == 0)
+            return ApiProblems.Unconditional();
+        if (!EntityTagHeaderValue.TryParseStrictList(request.Headers.IfMatch, out var tags))
+            return ApiProblems.Field("If-Match", "Expected the ETag as it came, quotes included, or *.");
+        // A weak tag says that two answers are worth the same, not that they are the same version: it never opens an edit.
+        return tags.Any(tag => tag.Tag == "*" || (!tag.IsWeak && tag.Tag == Of(row))) ? null : ApiProblems.Outdated();
+    }
 
     private static bool Matches(Microsoft.Extensions.Primitives.StringValues header, IEdited row) =>
         EntityTagHeaderValue.TryParseList(header, out var tags) && tags.Any(tag => tag.Tag == "*" || tag.Tag == Of(row));

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Net;
 using FruitWatch.Service.Text;
+using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.Net.Http.Headers;
 
 namespace FruitWatch.Service.Web;
@@ -14,11 +15,17 @@ internal static class Failures
     public static async Task AnswerAsync(HttpContext context)
     {
         var trace = Activity.Current?.Id ?? context.TraceIdentifier;
-        context.Response.Headers[HeaderNames.ContentSecurityPolicy] = SecurityHeaders.PagePolicy;
-        context.Response.Headers[HeaderNames.XContentTypeOptions] = "nosniff";
+        SecurityHeaders.Put(context);
         context.Response.Headers[HeaderNames.CacheControl] = "no-store";
         if (ApiProblems.Concerns(context.Request))
         {
+            // Not a fault of the service: what was sent is no request, or broke off.
+            if (context.Features.Get<IExceptionHandlerFeature>()?.Error is BadHttpRequestException broken)
+            {
+                await ApiProblems.Broken(broken.StatusCode).ExecuteAsync(context);
+                return;
+            }
+
             await ApiProblems.Failed(trace).ExecuteAsync(context);
             return;
         }

@@ -56,7 +56,7 @@ public sealed class DescriptionTests(OneService running) : IClassFixture<OneServ
         Assert.All(LogKinds.All, kind => Assert.Contains(kind, kinds, StringComparison.Ordinal));
     }
 
-    private static string Repository()
+    internal static string Repository()
     {
         var folder = new DirectoryInfo(AppContext.BaseDirectory);
         while (!File.Exists(Path.Combine(folder.FullName, "FruitWatch.sln")))

@@ -15,6 +15,9 @@ internal static class HtmlPage
         return await ReadAsync(answer);
     }
 
+    /// <summary>The language that was chosen on the pages, before whatever else would speak.</summary>
+    public static void Speak(this HttpClient browser, string language) => browser.DefaultRequestHeaders.Add("Cookie", $"language={language}");
+
     /// <summary>Sends the form that holds an element, with what stands in it and what is filled in.</summary>
     public static async Task<HttpResponseMessage> SubmitAsync(
         this HttpClient browser, IElement within, params (string Name, string Value)[] filled)

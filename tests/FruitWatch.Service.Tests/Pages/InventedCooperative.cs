@@ -232,7 +232,7 @@ internal sealed class InventedCooperative
         const string file = "date,tmax_c,tmin_c,rain_mm\n2026-10-08,18.2,7.1,0.4\n2026-10-09,17.0,6.5,T\n2026-10-11,=1+1,5.5,<script>alert(1)</script>\n2026-10-12,16.1,4.9,12.6\n";
         var draft = new FeedDraft
         {
-            Id = Guid.NewGuid(),
+            Id = new Guid("5d0cbb0e-7a1c-4b35-9f6e-2c1d8a40b7f3"),
             CooperativeId = (await store.Sites.SingleAsync(site => site.Id == AlderLane)).CooperativeId,
             SiteId = AlderLane,
             Title = "Roof of the tool shed",

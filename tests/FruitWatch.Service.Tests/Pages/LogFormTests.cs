@@ -168,7 +168,7 @@ public sealed class LogFormTests(OneService running) : IClassFixture<OneService>
     private HttpClient Browser(string language)
     {
         var browser = running.Service.Browser();
-        browser.DefaultRequestHeaders.Add("Accept-Language", language);
+        browser.Speak(language);
         return browser;
     }
 

@@ -87,7 +87,7 @@ public sealed class TodayTests(OneService running) : IClassFixture<OneService>
     [Fact]
     public async Task When_something_breaks_the_page_gives_a_number_and_no_text_of_the_fault()
     {
-        await using var service = await TestService.StartAsync(map: app => app.MapGet("/break", IResult () => throw new InvalidOperationException("secret detail")));
+        await using var service = await TestService.StartAsync(map: app => app.MapGet("/break", IResult () => throw new InvalidOperationException("secret detail")).AllowAnonymous());
         using var browser = service.Client();
         using var answer = await browser.GetAsync("/break");
         var text = await answer.Content.ReadAsStringAsync();

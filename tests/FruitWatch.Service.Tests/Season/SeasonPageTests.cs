@@ -94,7 +94,7 @@ public sealed class SeasonPageTests(SeasonService running) : IClassFixture<Seaso
         foreach (var words in Words.All)
         {
             using var browser = running.Service.Client();
-            browser.DefaultRequestHeaders.Add("Accept-Language", words.Language);
+            browser.Speak(words.Language);
             var page = await browser.OpenAsync(running.Page);
             var general = page.QuerySelector("section.eating")!.Read();
             Assert.All(words.SeasonEating, sentence => Assert.Contains(sentence, general, StringComparison.Ordinal));
@@ -132,7 +132,7 @@ public sealed class SeasonPageTests(SeasonService running) : IClassFixture<Seaso
     public async Task A_bed_that_cannot_be_is_told_at_its_field_in_the_language_of_the_page()
     {
         using var browser = running.Service.Client();
-        browser.DefaultRequestHeaders.Add("Accept-Language", "es");
+        browser.Speak("es");
         using var answer = await browser.GetAsync(running.Page + "?depthCm=900&mulchCm=3");
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
         var page = await HtmlPage.ReadAsync(answer);

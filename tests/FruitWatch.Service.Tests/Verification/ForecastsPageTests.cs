@@ -66,7 +66,7 @@ public sealed class ForecastsPageTests(OneService running) : IClassFixture<OneSe
     public async Task It_speaks_Spanish_and_stands_beside_the_whole_caution()
     {
         using var browser = running.Service.Client();
-        browser.DefaultRequestHeaders.Add("Accept-Language", "es");
+        browser.Speak("es");
         var page = await browser.OpenAsync("/forecasts");
 
         Assert.Equal("De 8 pronósticos que daban primordios por probables en 7 días, 6 fueron seguidos de ellos.", page.QuerySelector(".said > li")!.Read());
@@ -81,7 +81,7 @@ public sealed class ForecastsPageTests(OneService running) : IClassFixture<OneSe
         foreach (var words in Words.All)
         {
             using var browser = running.Service.Client();
-            browser.DefaultRequestHeaders.Add("Accept-Language", words.Language);
+            browser.Speak(words.Language);
             var page = await browser.OpenAsync("/forecasts");
             var terms = page.QuerySelectorAll("dl.terms dt").Select(term => term.Read()).ToList();
 

@@ -3,7 +3,7 @@ using Microsoft.AspNetCore.OpenApi;
 using Microsoft.OpenApi;
 using NodaTime;
 
-namespace FruitWatch.Service.Web;
+namespace FruitWatch.Service.Web.OpenApi;
 
 /// <summary>The description of the API: its head, and how days and moments are written, which it cannot see by itself.</summary>
 internal static class ApiDocument
