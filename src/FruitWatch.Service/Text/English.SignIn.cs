@@ -1,5 +1,4 @@
 using FruitWatch.Service.SignIn;
-using FruitWatch.Store.Entities;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -10,9 +9,7 @@ internal sealed partial class English
 
     public override string SignOutButton => "Sign out";
 
-    public override string AccountLink => "Your account";
-
-    public override string OperatorLink => "Jobs";
+    public override string AccountLink => "Account";
 
     public override string SignInEmail => "E-mail address";
 
@@ -85,14 +82,6 @@ internal sealed partial class English
     public override string MembershipNow => "chosen now";
 
     public override string MembershipSwitch => "Other cooperative";
-
-    public override string RoleSaid(Role role) => role switch
-    {
-        Role.Coordinator => "coordinator",
-        Role.Grower => "grower",
-        Role.FarmHand => "farm hand",
-        _ => "viewer",
-    };
 
     public override string ForgottenTitle => "A new password";
 
