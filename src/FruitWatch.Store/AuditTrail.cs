@@ -67,6 +67,9 @@ public static class AuditTrail
 
     internal static IReadOnlyList<Change> Read(FruitWatchStore store)
     {
+        // Written once: what is old is deleted by the night, all of a cooperative with the cooperative, and neither comes through here.
+        if (store.ChangeTracker.Entries<AuditEntry>().Any(entry => entry.State is EntityState.Modified or EntityState.Deleted))
+            throw new InvalidOperationException("An entry of the audit was to be changed.");
         if (store.Reach.Via is null)
             return [];
         var changes = new List<Change>();
@@ -77,11 +80,14 @@ public static class AuditTrail
             var fields = entry.State == EntityState.Modified
                 ? entry.Properties.Where(field => field.IsModified && !s_silent.Contains(field.Metadata.Name) && !Equals(field.OriginalValue, field.CurrentValue)).ToList()
                 : [];
+            // A new filling alone is a change of its bed.
+            var filled = entry is { State: EntityState.Modified, Entity: Bed bed }
+                && store.ChangeTracker.Entries<BedLayer>().Any(layer => layer.Entity.BedId == bed.Id && layer.State is not EntityState.Unchanged);
             var deed = entry.State switch
             {
                 EntityState.Added => "made",
                 EntityState.Deleted => "deleted",
-                EntityState.Modified when fields.Count > 0 => "changed",
+                EntityState.Modified when fields.Count > 0 || filled => "changed",
                 _ => null,
             };
             if (deed is not null)

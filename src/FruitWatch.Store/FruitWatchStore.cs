@@ -134,6 +134,7 @@ public abstract class FruitWatchStore : IdentityUserContext<Account, long>, IDat
         var saved = base.SaveChanges(acceptAllChangesOnSuccess);
         AuditTrail.Write(this, changes);
         base.SaveChanges(acceptAllChangesOnSuccess);
+        WebhookEvents.AddAsync(this, Reach.Clock!.GetCurrentInstant(), Reach.CooperativeId, WebhookEvents.Of(changes)).GetAwaiter().GetResult();
         own?.Commit();
         return saved;
     }
@@ -146,11 +147,12 @@ public abstract class FruitWatchStore : IdentityUserContext<Account, long>, IDat
         var changes = AuditTrail.Read(this);
         if (changes.Count == 0)
             return await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
-        // What was done and who did it stand or fall together; the keys of new rows are known after they were written only.
+        // What was done, who did it and whom it is told stand or fall together; the keys of new rows are known after they were written only.
         await using var own = Database.CurrentTransaction is null ? await Database.BeginTransactionAsync(cancellationToken) : null;
         var saved = await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
         AuditTrail.Write(this, changes);
         await base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+        await WebhookEvents.AddAsync(this, Reach.Clock!.GetCurrentInstant(), Reach.CooperativeId, WebhookEvents.Of(changes), cancellationToken);
         if (own is not null)
             await own.CommitAsync(cancellationToken);
         return saved;

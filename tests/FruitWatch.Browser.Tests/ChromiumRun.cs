@@ -65,6 +65,20 @@ public sealed class ChromiumRun : IAsyncLifetime
         return new Window(context, await context.NewPageAsync(), service.Address);
     }
 
+    /// <summary>The same at another service, of nobody yet.</summary>
+    internal async Task<Window> OpenAsync(Uri address, string language = "en", bool dark = false, int width = 1280)
+    {
+        var context = await browser.NewContextAsync(new BrowserNewContextOptions
+        {
+            BaseURL = address.ToString(),
+            Locale = language,
+            ColorScheme = dark ? ColorScheme.Dark : ColorScheme.Light,
+            ViewportSize = new ViewportSize { Width = width, Height = 900 },
+            ReducedMotion = ReducedMotion.Reduce,
+        });
+        return new Window(context, await context.NewPageAsync(), address);
+    }
+
     private sealed class StandingDemo : IDemoStepper
     {
         public string Today => "2026-10-14";

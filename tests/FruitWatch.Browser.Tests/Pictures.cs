@@ -7,11 +7,13 @@ internal static class Pictures
 {
     private static readonly string? s_folder = Environment.GetEnvironmentVariable("FRUITWATCH_PICTURES");
 
+    public static bool Wanted => !string.IsNullOrEmpty(s_folder);
+
     public static async Task TakeAsync(IPage page, string name)
     {
-        if (string.IsNullOrEmpty(s_folder))
+        if (!Wanted)
             return;
         var file = string.Concat(name.Select(c => char.IsLetterOrDigit(c) ? c : '-')) + ".png";
-        await page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(s_folder, file), FullPage = true });
+        await page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(s_folder!, file), FullPage = true });
     }
 }

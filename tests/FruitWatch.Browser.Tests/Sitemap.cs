@@ -28,6 +28,22 @@ internal static class Sitemap
         "/mail/{mail}",
         "/sites/{orchard}/season",
         "/sites/{lane}/season",
+        "/people",
+        "/people/new",
+        "/people/1",
+        "/account",
+        "/with?left=true",
+        "/sites/new",
+        "/sites/{lane}/edit",
+        "/beds/new?site={lane}",
+        "/beds/{straw}/edit",
+        "/sign-in",
+        "/sign-in/forgotten",
+        "/sign-in/advice",
+        "/sign-in/membership",
+        "/account/security?done=password",
+        "/account/security/second-factor",
+        "/account/security/passkeys",
     ];
 
     public static string Fill(string path, InventedCooperative invented, long orchard) => path

@@ -23,10 +23,10 @@ internal static class AccessSetup
             .AddPolicyScheme(Door, null, door => door.ForwardDefaultSelector = context =>
                 context.RequestServices.GetService<IStandIn>() is not null ? StandInScheme.Name
                 : ApiProblems.Concerns(context.Request) ? TokenScheme.Name
-                : context.Request.Cookies.ContainsKey(LinkScheme.CookieName) && !context.Request.Cookies.ContainsKey(SessionCookie(context.RequestServices)) ? LinkScheme.Name
+                : context.Request.Cookies.ContainsKey(LinkCookie(context.RequestServices)) && !context.Request.Cookies.ContainsKey(SessionCookie(context.RequestServices)) ? LinkScheme.Name
                 : IdentityConstants.ApplicationScheme)
             .AddScheme<AuthenticationSchemeOptions, TokenScheme>(TokenScheme.Name, null)
-            .AddScheme<AuthenticationSchemeOptions, LinkScheme>(LinkScheme.Name, scheme => scheme.ForwardChallenge = IdentityConstants.ApplicationScheme)
+            .AddScheme<AuthenticationSchemeOptions, LinkScheme>(LinkScheme.Name, null)
             .AddScheme<AuthenticationSchemeOptions, StandInScheme>(StandInScheme.Name, null);
         schemes.AddIdentityCookies();
         services.AddIdentityCore<Account>().AddSignInManager().AddEntityFrameworkStores<FruitWatchStore>().AddDefaultTokenProviders();
@@ -67,6 +67,8 @@ internal static class AccessSetup
     /// <summary>For everybody, known or not.</summary>
     public static T ForEverybody<T>(this T operations)
         where T : IEndpointConventionBuilder => operations.AllowAnonymous();
+
+    private static string LinkCookie(IServiceProvider services) => LinkScheme.CookieOf(services.GetRequiredService<ServiceOptions>());
 
     private static string SessionCookie(IServiceProvider services) => SessionName(services.GetRequiredService<ServiceOptions>());
 

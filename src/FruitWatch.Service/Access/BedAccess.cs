@@ -15,4 +15,15 @@ internal sealed class BedAccess(Visitor visitor, FruitWatchStore store)
         visitor.May(right)
         && (visitor.Person?.Role != Role.Grower
             || await store.BedGrowers.AnyAsync(own => own.BedId == bedId && own.PersonId == visitor.Person.Id, stop));
+
+    /// <summary>At which beds they may, where many are looked at.</summary>
+    public async Task<Func<long, bool>> OfAsync(Right right, CancellationToken stop)
+    {
+        if (!visitor.May(right))
+            return _ => false;
+        if (visitor.Person is not { Role: Role.Grower } grower)
+            return _ => true;
+        var own = await store.BedGrowers.Where(row => row.PersonId == grower.Id).Select(row => row.BedId).ToListAsync(stop);
+        return own.ToHashSet().Contains;
+    }
 }

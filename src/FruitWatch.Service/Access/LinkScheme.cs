@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Claims;
 using System.Text.Encodings.Web;
+using FruitWatch.Service.Operating;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.EntityFrameworkCore;
@@ -11,16 +12,23 @@ namespace FruitWatch.Service.Access;
 
 /// <summary>Farm hands who opened their personal link: its secret stands in a cookie of its own, and is looked up at every request.</summary>
 internal sealed class LinkScheme(
-    IOptionsMonitor<AuthenticationSchemeOptions> options, ILoggerFactory logger, UrlEncoder encoder, StoreFactory stores, IClock clock)
+    IOptionsMonitor<AuthenticationSchemeOptions> options,
+    ILoggerFactory logger,
+    UrlEncoder encoder,
+    StoreFactory stores,
+    ServiceOptions service,
+    IClock clock)
     : AuthenticationHandler<AuthenticationSchemeOptions>(options, logger, encoder)
 {
     public const string Name = "link";
-    public const string CookieName = "link";
     private static readonly Duration s_noted = Duration.FromMinutes(5);
+
+    /// <summary>Name of the cookie. The prefix holds it to this host and to TLS; without TLS, on the own machine, it would be refused.</summary>
+    public static string CookieOf(ServiceOptions service) => service.BehindTls ? "__Host-link" : "link";
 
     protected override async Task<AuthenticateResult> HandleAuthenticateAsync()
     {
-        if (!Request.Cookies.TryGetValue(CookieName, out var secret) || string.IsNullOrEmpty(secret))
+        if (!Request.Cookies.TryGetValue(CookieOf(service), out var secret) || string.IsNullOrEmpty(secret))
             return AuthenticateResult.NoResult();
         var hash = Secrets.Hash(secret);
         var now = clock.GetCurrentInstant();
@@ -38,5 +46,12 @@ internal sealed class LinkScheme(
             ],
             Name);
         return AuthenticateResult.Success(new AuthenticationTicket(new ClaimsPrincipal(identity), Name));
+    }
+
+    /// <summary>A link that no longer opens is told so: its holder has no password to sign in with.</summary>
+    protected override Task HandleChallengeAsync(AuthenticationProperties properties)
+    {
+        Response.Redirect("/with");
+        return Task.CompletedTask;
     }
 }

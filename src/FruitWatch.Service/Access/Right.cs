@@ -33,8 +33,14 @@ internal enum Right
     /// <summary>The cooperative itself: its settings, webhooks, everybody's tokens, audit, export, its end.</summary>
     ManageCooperative,
 
-    /// <summary>Own settings, own tokens, own way of signing in.</summary>
+    /// <summary>Own name, language, units and hours.</summary>
+    OwnSettings,
+
+    /// <summary>Own tokens, and the page of own settings.</summary>
     OwnAccount,
+
+    /// <summary>Own way of signing in: whoever has signed in, member or not; no token and no personal link.</summary>
+    OwnSignIn,
 
     /// <summary>The service itself: its jobs and its health.</summary>
     Operate,

@@ -10,11 +10,11 @@ internal static class Rights
         [Role.Coordinator] =
         [
             Right.ReadBeds, Right.ReadRecords, Right.ReadFeeds, Right.ReadMails, Right.WriteLog, Right.ManageBeds, Right.ManageSites,
-            Right.ManageFeeds, Right.ManagePeople, Right.ManageCooperative, Right.OwnAccount,
+            Right.ManageFeeds, Right.ManagePeople, Right.ManageCooperative, Right.OwnSettings, Right.OwnAccount,
         ],
-        [Role.Grower] = [Right.ReadBeds, Right.ReadRecords, Right.ReadFeeds, Right.ReadMails, Right.WriteLog, Right.ManageBeds, Right.OwnAccount],
-        [Role.FarmHand] = [Right.ReadBeds, Right.WriteLog, Right.OwnAccount],
-        [Role.Viewer] = [Right.ReadBeds, Right.ReadRecords, Right.ReadFeeds, Right.ReadMails, Right.OwnAccount],
+        [Role.Grower] = [Right.ReadBeds, Right.ReadRecords, Right.ReadFeeds, Right.ReadMails, Right.WriteLog, Right.ManageBeds, Right.OwnSettings, Right.OwnAccount],
+        [Role.FarmHand] = [Right.ReadBeds, Right.WriteLog, Right.OwnSettings, Right.OwnAccount],
+        [Role.Viewer] = [Right.ReadBeds, Right.ReadRecords, Right.ReadFeeds, Right.ReadMails, Right.OwnSettings, Right.OwnAccount],
     };
 
     /// <summary>All that somebody who works from a personal link may.</summary>
@@ -28,6 +28,7 @@ internal static class Rights
         ["beds"] = [Right.ManageBeds],
         ["sites"] = [Right.ManageSites],
         ["feeds"] = [Right.ManageFeeds],
+        ["settings"] = [Right.OwnSettings],
         ["people"] = [Right.ManagePeople],
         ["cooperative"] = [Right.ManageCooperative],
         ["account"] = [Right.OwnAccount],

@@ -44,7 +44,7 @@ internal sealed class VisitorFinding(RequestDelegate next)
             .FirstOrDefaultAsync(context.RequestAborted);
         if (person is null)
         {
-            visitor.Is(null, null, account, via, operating ? [Right.Operate] : []);
+            visitor.Is(null, null, account, via, [.. OfWay(via, operating)]);
             return;
         }
 
@@ -54,8 +54,17 @@ internal sealed class VisitorFinding(RequestDelegate next)
             rights = rights.Intersect(Rights.OfScopes(scopes));
         else if (via.StartsWith("link:", StringComparison.Ordinal))
             rights = rights.Intersect(Rights.OfLink);
-        visitor.Is(person, cooperative, account, via, operating ? rights.Append(Right.Operate) : rights);
+        visitor.Is(person, cooperative, account, via, rights.Concat(OfWay(via, operating)));
         reach.Open(person, cooperative.GrowersReadAll, via, clock);
+    }
+
+    /// <summary>What whoever signed in may, whatever their role. The demo's visitors see the page and have nothing on it.</summary>
+    private static IEnumerable<Right> OfWay(string via, bool operating)
+    {
+        if (via is "session" or "demo")
+            yield return Right.OwnSignIn;
+        if (operating)
+            yield return Right.Operate;
     }
 
     private static long? Number(ClaimsPrincipal user, string claim) =>

@@ -80,11 +80,13 @@ internal sealed record BedChange(
     private static readonly LocalDate s_earliest = new(1950, 1, 1);
     private static readonly LocalDate s_latest = new(2200, 1, 1);
 
-    public static BedChange Read(JsonFields fields)
+    public static BedChange Read(JsonFields fields) => Of(fields);
+
+    public static BedChange Of(IFields fields)
     {
         var change = new BedChange(
             fields.Id("siteId", required: true) ?? 0,
-            fields.Text("name", 80, required: true) ?? "",
+            fields.Line("name", 80, required: true) ?? "",
             fields.Text("speciesKey", 80, required: true) ?? "",
             fields.Number("areaM2", 0.05, 100_000, required: true) ?? 0,
             fields.Date("inoculatedOn", required: true) ?? default,
@@ -135,18 +137,18 @@ internal sealed record BedChange(
     }
 
     // What only shows beside another field.
-    private void Compare(JsonFields fields)
+    private void Compare(IFields fields)
     {
         if (InoculatedOn < s_earliest || InoculatedOn > s_latest)
-            fields.Refuse("inoculatedOn", $"Expected a day from {ApiText.Day(s_earliest)} to {ApiText.Day(s_latest)}.");
+            fields.Refuse("inoculatedOn", words => words.DayBetween(s_earliest, s_latest));
         if (RetiredOn is { } retired && retired < InoculatedOn)
-            fields.Refuse("retiredOn", "Lies before the inoculation.");
+            fields.Refuse("retiredOn", words => words.BedRetiredBefore);
         if (MulchCm > 0 && string.IsNullOrEmpty(MulchMaterialKey))
-            fields.Refuse("mulchMaterialKey", "Is required where there is mulch.");
+            fields.Refuse("mulchMaterialKey", words => words.BedMulchOfWhat);
         for (var i = 0; i < Layers.Count; i++)
         {
             if (Layers[i].LaidOn is { } laid && (laid > InoculatedOn || laid < s_earliest))
-                fields.Refuse(FormattableString.Invariant($"layers[{i}].laidOn"), "Lies after the inoculation, or too far back. Later fillings are entries of the log.");
+                fields.Refuse(FormattableString.Invariant($"layers[{i}].laidOn"), words => words.BedLaidLater);
         }
     }
 }

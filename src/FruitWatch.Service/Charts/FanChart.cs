@@ -31,6 +31,9 @@ internal abstract class FanChart(Fan fan, ChartDays days, Words words) : Chart(d
 
     protected abstract ValueAxis AxisOf(double height);
 
+    /// <summary>A value as a number of the unit that the axis is in.</summary>
+    protected virtual double OnAxis(double value) => value;
+
     /// <summary>What lies over the fan.</summary>
     protected virtual void DrawMarks(ChartFrame frame, ValueAxis axis)
     {
@@ -42,8 +45,8 @@ internal abstract class FanChart(Fan fan, ChartDays days, Words words) : Chart(d
     {
         var axis = AxisOf(frame.Size.Height);
         frame.DrawValues(axis, Label);
-        frame.DrawArea($"fan {Mark}-fan", Days.From, fan.Low, fan.High, axis);
-        frame.DrawLine(Mark, Enumerable.Range(0, fan.Middle.Count), i => Days.From.PlusDays(i), i => fan.Middle[i], axis);
+        frame.DrawArea($"fan {Mark}-fan", Days.From, [.. fan.Low.Select(OnAxis)], [.. fan.High.Select(OnAxis)], axis);
+        frame.DrawLine(Mark, Enumerable.Range(0, fan.Middle.Count), i => Days.From.PlusDays(i), i => OnAxis(fan.Middle[i]), axis);
         DrawMarks(frame, axis);
     }
 }
@@ -98,9 +101,11 @@ internal sealed class TemperatureFanChart(Fan fan, ChartDays days, Words words) 
 
     protected override string Mark => "bed";
 
-    protected override string Cell(double value) => Words.TableCelsius(value);
+    protected override string Cell(double value) => Words.TableTemperature(value);
 
-    protected override string Label(double value) => Words.Degrees(value);
+    protected override string Label(double value) => $"{Words.Number(value)}°";
 
-    protected override ValueAxis AxisOf(double height) => new(Fan.Low.Min(), Fan.High.Max(), ChartFrame.Top, height);
+    protected override double OnAxis(double value) => Words.DegreesOf(value);
+
+    protected override ValueAxis AxisOf(double height) => new(OnAxis(Fan.Low.Min()), OnAxis(Fan.High.Max()), ChartFrame.Top, height);
 }

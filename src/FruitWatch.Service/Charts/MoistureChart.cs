@@ -38,8 +38,8 @@ internal sealed class MoistureChart(IReadOnlyList<AccountDay> account, ChartDays
         day.Date,
         Days.IsForecast(day.Date),
         [
-            Words.Percent(day.Moisture), Words.Percent(day.WaterMark), Words.Percent(day.WetBasis), Words.TableMillimetres(day.Rain),
-            Words.TableMillimetres(day.Given),
+            Words.Percent(day.Moisture), Words.Percent(day.WaterMark), Words.Percent(day.WetBasis), Words.TableWaterDepth(day.Rain),
+            Words.TableWaterDepth(day.Given),
         ]));
 
     protected override double HeightOf(ChartSize size) => ChartFrame.Top + size.Height;

@@ -34,8 +34,8 @@ internal sealed class TemperatureChart(IReadOnlyList<AccountDay> account, Band b
         day.Date,
         Days.IsForecast(day.Date),
         [
-            Words.TableCelsius(day.BedTemperature), Words.TableCelsius(day.SoilTemperature), Words.TableCelsius(day.PinZone),
-            Words.TableCelsius(day.GroundMin),
+            Words.TableTemperature(day.BedTemperature), Words.TableTemperature(day.SoilTemperature), Words.TableTemperature(day.PinZone),
+            Words.TableTemperature(day.GroundMin),
         ]));
 
     protected override double HeightOf(ChartSize size) => ChartFrame.Top + size.Height;
@@ -44,13 +44,13 @@ internal sealed class TemperatureChart(IReadOnlyList<AccountDay> account, Band b
     {
         if (shown.Count == 0)
             return;
-        var values = shown.SelectMany(day => new[] { day.BedTemperature, day.SoilTemperature, day.PinZone }).ToList();
-        var axis = new ValueAxis(Math.Min(values.Min(), band.FullFrom), Math.Max(values.Max(), band.FullTo), ChartFrame.Top, frame.Size.Height);
-        frame.DrawBand("band edge", band.ZeroBelow, band.ZeroAbove, axis);
-        frame.DrawBand("band", band.FullFrom, band.FullTo, axis);
-        frame.DrawValues(axis, value => Words.Degrees(value));
-        frame.DrawLine("soil", shown, day => day.Date, day => day.SoilTemperature, axis);
-        frame.DrawLine("pin-zone", shown, day => day.Date, day => day.PinZone, axis);
-        frame.DrawLine("bed", shown, day => day.Date, day => day.BedTemperature, axis);
+        var values = shown.SelectMany(day => new[] { day.BedTemperature, day.SoilTemperature, day.PinZone }.Select(Words.DegreesOf)).ToList();
+        var axis = new ValueAxis(Math.Min(values.Min(), Words.DegreesOf(band.FullFrom)), Math.Max(values.Max(), Words.DegreesOf(band.FullTo)), ChartFrame.Top, frame.Size.Height);
+        frame.DrawBand("band edge", Words.DegreesOf(band.ZeroBelow), Words.DegreesOf(band.ZeroAbove), axis);
+        frame.DrawBand("band", Words.DegreesOf(band.FullFrom), Words.DegreesOf(band.FullTo), axis);
+        frame.DrawValues(axis, value => $"{Words.Number(value)}°");
+        frame.DrawLine("soil", shown, day => day.Date, day => Words.DegreesOf(day.SoilTemperature), axis);
+        frame.DrawLine("pin-zone", shown, day => day.Date, day => Words.DegreesOf(day.PinZone), axis);
+        frame.DrawLine("bed", shown, day => day.Date, day => Words.DegreesOf(day.BedTemperature), axis);
     }
 }

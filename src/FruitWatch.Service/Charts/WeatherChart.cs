@@ -27,10 +27,10 @@ internal sealed class WeatherChart(IReadOnlyList<WeatherDay> weather, Func<Local
     }
 
     public override IReadOnlyList<(string Mark, string Meaning)> Legend =>
-        [("tmax", Words.HighestTemperature), ("tmin", Words.LowestTemperature), ("rain", Words.RainMm)];
+        [("tmax", Words.HighestTemperature), ("tmin", Words.LowestTemperature), ("rain", Words.RainLegend)];
 
     public override IReadOnlyList<string> Columns =>
-        [Words.HighestTemperature, Words.LowestTemperature, Words.RainMm, Words.SourcesTemperature, Words.SourcesRain];
+        [Words.HighestTemperature, Words.LowestTemperature, Words.RainLegend, Words.SourcesTemperature, Words.SourcesRain];
 
     public override IEnumerable<ChartRow> Rows => shown.Select(day =>
     {
@@ -39,9 +39,9 @@ internal sealed class WeatherChart(IReadOnlyList<WeatherDay> weather, Func<Local
             day.Date,
             Days.IsForecast(day.Date),
             [
-                Words.TableCelsius(day.Tmax),
-                Words.TableCelsius(day.Tmin),
-                Words.TableMillimetres(day.Rain),
+                Words.TableTemperature(day.Tmax),
+                Words.TableTemperature(day.Tmin),
+                Words.TableWaterDepth(day.Rain),
                 Words.SourcesName(from.Temperature),
                 Words.SourcesName(from.Rain),
             ]);
@@ -55,17 +55,17 @@ internal sealed class WeatherChart(IReadOnlyList<WeatherDay> weather, Func<Local
         var warm = height * 0.62;
         if (shown.Count == 0)
             return;
-        var temperatures = new ValueAxis(shown.Min(day => day.Tmin) ?? 0, shown.Max(day => day.Tmax) ?? 1, ChartFrame.Top, warm);
-        frame.DrawValues(temperatures, value => Words.Degrees(value));
-        frame.DrawLine("tmax", shown, day => day.Date, day => day.Tmax, temperatures);
-        frame.DrawLine("tmin", shown, day => day.Date, day => day.Tmin, temperatures);
+        var temperatures = new ValueAxis(Words.DegreesOf(shown.Min(day => day.Tmin) ?? 0), Words.DegreesOf(shown.Max(day => day.Tmax) ?? 1), ChartFrame.Top, warm);
+        frame.DrawValues(temperatures, value => $"{Words.Number(value)}°");
+        frame.DrawLine("tmax", shown, day => day.Date, day => day.Tmax is { } tmax ? Words.DegreesOf(tmax) : null, temperatures);
+        frame.DrawLine("tmin", shown, day => day.Date, day => day.Tmin is { } tmin ? Words.DegreesOf(tmin) : null, temperatures);
 
-        var rain = new ValueAxis(0, Math.Max(shown.Max(day => day.Rain) ?? 0, 5), ChartFrame.Top + warm + Gap, height - warm);
-        frame.DrawValues(rain, value => Words.Number(value));
+        var rain = new ValueAxis(0, Words.RainOf(Math.Max(shown.Max(day => day.Rain) ?? 0, 5)), ChartFrame.Top + warm + Gap, height - warm);
+        frame.DrawValues(rain, value => Words.Number(value, 2));
         var width = Math.Max(frame.Axis.Day * 0.7, 0.8);
         foreach (var day in shown.Where(day => day.Rain > 0))
         {
-            var top = rain.Y(day.Rain!.Value);
+            var top = rain.Y(Words.RainOf(day.Rain!.Value));
             frame.Svg.Shape(
                 "rect",
                 ("class", "rain"),

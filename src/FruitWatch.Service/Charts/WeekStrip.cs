@@ -126,7 +126,7 @@ internal sealed class WeekStrip(SpeciesSeason season, LocalDate today, Words wor
             Words.Percent(week.Chance!.Value),
             week.FirstPickFrom(start.Year).P50 is { } half ? Words.DateWithYear(half, half.PlusYears(1)) : "–",
             Words.Number(week.Waterings.P50!.Value),
-            Words.Number(week.Litres.P50!.Value),
+            Words.Number(Words.PerArea(week.Litres.P50!.Value), Words.Units == FruitWatch.Store.Entities.Units.Metric ? 0 : 1),
             week.Failures.Count == 0 ? "–" : string.Join("; ", week.Failures.OrderByDescending(f => f.Value).Select(f => $"{Words.Number(f.Value)} × {Words.NameOf(f.Key)}")),
         ];
 }

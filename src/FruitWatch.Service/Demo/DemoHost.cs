@@ -44,10 +44,11 @@ internal sealed class DemoHost : IAsyncDisposable
                 world,
                 today,
                 services.GetRequiredService<StoreFactory>(),
-                new DemoFeeds(world.Weather, world.Forecasts, services.GetRequiredService<ServiceOptions>().FeedFolder),
+                new DemoFeeds(world.Weather, world.Forecasts, services.GetRequiredService<ServiceOptions>().FeedFolder(DemoSeeding.CooperativeId)),
                 clock,
                 services.GetRequiredService<MorningStep>().RunAsync));
             builder.Services.AddSingleton<IStandIn, DemoVisitor>();
+            builder.Services.AddSingleton<DemoPeople>();
             builder.Services.AddSingleton<IDemoStepper>(services => services.GetRequiredService<DemoStepper>());
         });
         DemoVisitor.Map(app);

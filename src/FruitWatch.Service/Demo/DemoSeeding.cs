@@ -15,6 +15,9 @@ namespace FruitWatch.Service.Demo;
 /// </summary>
 internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
 {
+    /// <summary>The only cooperative of its store.</summary>
+    public const long CooperativeId = 1;
+
     public const string CooperativeName = "Tolmerrow Mushroom Growers";
 
     /// <summary>All or nothing.</summary>
@@ -26,7 +29,7 @@ internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
         await store.SaveChangesAsync(stop);
 
         var sites = await AddSitesAsync(store, cooperative.Id, stop);
-        AddPeople(store, cooperative.Id, sites);
+        await AddPeopleAsync(store, cooperative.Id, sites, stop);
         var beds = DemoBed.All.Select(plan => (Plan: plan, Row: RowOf(plan, sites[plan.Site].Id))).ToList();
         foreach (var (_, row) in beds)
         {
@@ -35,8 +38,16 @@ internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
             await store.SaveChangesAsync(stop);
         }
 
+        var people = await DemoPeople.KeysAsync(store, stop);
+        foreach (var grower in DemoGrower.All)
+            store.BedGrowers.AddRange(beds.Where(bed => grower.Owns(bed.Plan)).Select(bed => new BedGrower { BedId = bed.Row.Id, PersonId = people[grower.Email] }));
         foreach (var (plan, row) in beds)
-            store.LogEntries.AddRange(LogOf(plan, row));
+        {
+            var log = LogOf(plan, row);
+            log.ForEach(entry => DemoPeople.Sign(entry, people));
+            store.LogEntries.AddRange(log);
+        }
+
         new DemoProgress(world.Scene, start).AddTo(store);
         await store.SaveChangesAsync(stop);
         await transaction.CommitAsync(stop);
@@ -80,13 +91,15 @@ internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
         Description = describe(key, title, world.Scene.Attribution),
     };
 
-    private static void AddPeople(FruitWatchStore store, long cooperative, Dictionary<string, Site> sites)
+    private static async Task AddPeopleAsync(FruitWatchStore store, long cooperative, Dictionary<string, Site> sites, CancellationToken stop)
     {
         foreach (var grower in DemoGrower.All)
         {
             var person = new Person { CooperativeId = cooperative, Name = grower.Name, Email = grower.Email, Language = grower.Language, Role = grower.Role };
             person.Sites.AddRange(grower.Sites.Select(site => new PersonSite { SiteId = sites[site].Id }));
             store.Add(person);
+            // One by one, so that their keys are the same in every demo.
+            await store.SaveChangesAsync(stop);
         }
     }
 
@@ -145,6 +158,6 @@ internal sealed class DemoSeeding(DemoWorld world, LocalDate start)
         Kind = entry.Kind,
         Amount = entry.Amount,
         Text = entry.Text,
-        RecordedBy = DemoGrower.At(site.Key)[^1].Name,
+        RecordedBy = DemoGrower.At(site.Key)[^1].Email,
     };
 }

@@ -58,6 +58,7 @@ internal sealed class DemoStepper(
     {
         await using var store = stores.CreateDbContext();
         var places = await PlacesAsync(store, stop);
+        var people = await DemoPeople.KeysAsync(store, stop);
         var sites = await SiteData.LoadAsync(store, [.. places.Keys], stop);
         var open = (await store.Notices.AsNoTracking().Where(n => n.State == NoticeState.Open).OrderBy(n => n.Id).ToListAsync(stop))
             .ToLookup(n => n.BedId);
@@ -68,6 +69,7 @@ internal sealed class DemoStepper(
             foreach (var entry in world.Work.On(new BedToday(site, bed, truth, day, [.. open[bed.Bed.Id]])))
             {
                 entry.RecordedAt = DemoClock.At(entry.On, entry.At);
+                DemoPeople.Sign(entry, people);
                 store.LogEntries.Add(entry);
             }
         }

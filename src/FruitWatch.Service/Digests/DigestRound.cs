@@ -2,7 +2,6 @@ using FruitWatch.Feeds;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Channels.Email;
-using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Weather;
@@ -22,18 +21,12 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
 {
     private const string KeyPrefix = "digest:";
 
-    /// <summary>A site whose round is so much overdue no longer keeps the others waiting.</summary>
-    private static readonly Duration s_patience = Duration.FromHours(2);
-
-    /// <summary>A digest of a day is of use until this hour of it; what it said is told with the next one then.</summary>
-    private static readonly LocalTime s_notAfter = new(20, 0);
-
     /// <summary>Composes all digests that are due.</summary>
     /// <returns>How many went into the outbox.</returns>
     public async Task<int> ComposeDueAsync(CancellationToken stop)
     {
         await using var store = stores.CreateDbContext();
-        var due = await FindDueAsync(store, stop);
+        var due = await DueDigests.FindAsync(store, clock.GetCurrentInstant(), stop);
         if (due.Count == 0)
             return 0;
 
@@ -49,39 +42,6 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
     /// <summary>Key of a person's digest of a day: there is one at most.</summary>
     public static string KeyOf(long personId, LocalDate day) => FormattableString.Invariant($"{KeyPrefix}{personId}:{day:uuuu-MM-dd}");
 
-    private async Task<IReadOnlyList<DueDigest>> FindDueAsync(FruitWatchStore store, CancellationToken stop)
-    {
-        var now = clock.GetCurrentInstant();
-        var since = now.InUtc().Date.PlusDays(-1);
-        var mornings = (await store.Mornings.AsNoTracking().Where(m => m.On >= since).ToListAsync(stop))
-            .ToDictionary(m => (m.SiteId, m.On));
-        var sites = await store.Sites.AsNoTracking().ToDictionaryAsync(s => s.Id, stop);
-        var people = await store.People.AsNoTracking().Include(p => p.Sites).Where(p => p.Active).OrderBy(p => p.Id).ToListAsync(stop);
-
-        var due = new List<DueDigest>();
-        foreach (var person in people)
-        {
-            var own = person.Sites.Select(s => sites[s.SiteId]).OrderBy(s => s.Id).ToList();
-            var days = own.Select(s => now.InZone(DateTimeZoneProviders.Tzdb[s.ZoneId]).Date).Distinct();
-            foreach (var day in days)
-            {
-                var done = own.Where(s => mornings.ContainsKey((s.Id, day))).ToList();
-                if (done.Count == 0 || !own.All(s => mornings.ContainsKey((s.Id, day)) || Overdue(s, day, now)))
-                    continue;
-                var notAfter = own.Max(s => LocalMorning.Of(day, s_notAfter, DateTimeZoneProviders.Tzdb[s.ZoneId]));
-                if (now < notAfter)
-                    due.Add(new DueDigest(person, day, [.. done.Select(s => s.Id)], done.Any(s => mornings[(s.Id, day)].Late), notAfter));
-            }
-        }
-
-        var keys = due.Select(d => KeyOf(d.Person.Id, d.Day)).ToArray();
-        var composed = await store.Outbox.Where(m => EF.Parameter(keys).Contains(m.Key)).Select(m => m.Key).ToListAsync(stop);
-        return due.FindAll(d => !composed.Contains(KeyOf(d.Person.Id, d.Day)));
-    }
-
-    private static bool Overdue(Site site, LocalDate day, Instant now) =>
-        now - LocalMorning.Of(day, site.MorningAt, DateTimeZoneProviders.Tzdb[site.ZoneId]) > s_patience;
-
     private async Task<bool> ComposeAsync(
         FruitWatchStore store,
         DueDigest due,
@@ -96,11 +56,11 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
         var own = due.SiteIds.Select(id => sites[id]).ToList();
         var items = await ItemsAsync(store, own, told, due.Day, stop);
         var digest = new Digest(
-            due.Person, due.Day, cooperative, [.. own.Select(s => DigestSiteOf(s, items, [.. credits[s.Row.Id]]))], due.Late)
+            due.Person, due.Day, cooperative, [.. own.Select(s => DigestSiteOf(s, due.OwnBeds, items, [.. credits[s.Row.Id]]))], due.Late)
         {
             BaseUrl = options.BaseUrl,
         };
-        var words = Words.For(due.Person.Language);
+        var words = Words.For(due.Person.Language, due.Person.Units);
         var written = DigestWriter.Write(digest, words);
         var now = clock.GetCurrentInstant();
         var key = KeyOf(due.Person.Id, due.Day);
@@ -179,14 +139,15 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
         return notice.RevisedAt > heardLast ? DigestRole.Changed : DigestRole.Open;
     }
 
-    private DigestSite DigestSiteOf(SiteBook site, ILookup<long, DigestItem> items, IReadOnlyList<string> credits) => new(
+    private DigestSite DigestSiteOf(
+        SiteBook site, IReadOnlySet<long>? ownBeds, ILookup<long, DigestItem> items, IReadOnlyList<string> credits) => new(
         site.Row.Name,
         site.Forecast,
         site.On(site.Today),
         [.. site.Weather.Where(d => d.Date > site.Today)],
         string.Join("; ", credits),
         [
-            .. site.Beds.Select(b => new DigestBed(
+            .. site.Beds.Where(b => ownBeds?.Contains(b.Row.Id) != false).Select(b => new DigestBed(
                 b.Row.Id, b.Row.Name, catalogue.Species[b.Row.SpeciesKey], b.Account?.On(site.Today), b.Problem, [.. items[b.Row.Id]])),
         ])
     {
@@ -206,6 +167,4 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
     /// <summary>All that a provider asks to be named: who, under which licence, and where.</summary>
     private static string CreditOf(FeedAttribution credit) =>
         string.Join(", ", new[] { credit.Text, credit.Licence, credit.Url }.Where(part => !string.IsNullOrWhiteSpace(part)));
-
-    private sealed record DueDigest(Person Person, LocalDate Day, IReadOnlyList<long> SiteIds, bool Late, Instant NotAfter);
 }

@@ -161,9 +161,9 @@ internal sealed class FeedShelf(FruitWatchStore store, FeedTrials trials, Servic
     {
         if (!description.IsUpload || draft.Body is not { } body)
             return;
-        Directory.CreateDirectory(options.FeedFolder);
+        Directory.CreateDirectory(options.FeedFolder(feed.CooperativeId));
         var ending = draft.MediaType?.Contains("json", StringComparison.Ordinal) == true ? ".json" : ".csv";
-        var path = Path.Combine(options.FeedFolder, feed.Key + ending);
+        var path = Path.Combine(options.FeedFolder(feed.CooperativeId), feed.Key + ending);
         await File.WriteAllBytesAsync(path + ".new", PackedAnswer.Unpack(body), stop);
         File.Move(path + ".new", path, overwrite: true);
     }

@@ -140,7 +140,7 @@ internal sealed class FeedTrials(
     {
         if (Parse(feed.Description) is { IsUpload: true } description)
         {
-            var file = options.FeedFile(feed.Key);
+            var file = options.FeedFile(feed);
             if (!File.Exists(file))
                 return;
             try

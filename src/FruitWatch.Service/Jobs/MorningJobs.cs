@@ -49,4 +49,7 @@ internal sealed class MorningJobs(
         await silences.ComposeAsync(stop);
         await mail.SendDueAsync(stop);
     }
+
+    /// <summary>Empties the outbox only.</summary>
+    public async Task MailAsync(CancellationToken stop) => await mail.SendDueAsync(stop);
 }

@@ -1,3 +1,4 @@
+using FruitWatch.Service.Access;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Web.Conduct;
@@ -11,11 +12,16 @@ namespace FruitWatch.Service.Jobs;
 /// </summary>
 internal static class Schedule
 {
+    /// <summary>Where Hangfire's own view of its jobs is.</summary>
+    public const string Dashboard = "/operating/jobs";
+
     private const string Tick = "morning-tick";
     private const string Drafts = "feed-drafts";
     private const string Requests = "requests-kept";
     private const string EveryFiveMinutes = "*/5 * * * *";
     private const string WeatherTick = "weather-tick";
+    private const string WebhookTick = "webhook-tick";
+    private const string Night = "housekeeping";
 
     // Never on the hour, when everybody asks.
     private const string EveryFiveMinutesOffTheHour = "3-58/5 * * * *";
@@ -24,6 +30,8 @@ internal static class Schedule
     {
         services.AddScoped<MorningJobs>();
         services.AddScoped<WeatherJobs>();
+        services.AddScoped<WebhookJobs>();
+        services.AddScoped<HousekeepingJobs>();
         services.AddHangfire(configuration => configuration
             .SetDataCompatibilityLevel(CompatibilityLevel.Version_180)
             .UseSimpleAssemblyNameTypeSerializer()
@@ -33,6 +41,18 @@ internal static class Schedule
             services.AddHangfireServer(server => server.WorkerCount = 4);
     }
 
+    /// <summary>Hangfire's own view of its jobs, to look at: for those who run the service, and nobody else, from wherever they come.</summary>
+    public static void MapJobs(this IEndpointRouteBuilder app) =>
+        app.MapHangfireDashboard(Dashboard, new DashboardOptions
+        {
+            // Its own rule lets in whoever comes from this machine, which behind a proxy is everybody. Ours stands on the address.
+            Authorization = [],
+            IsReadOnlyFunc = _ => true,
+            AppPath = "/",
+            DashboardTitle = "FruitWatch",
+            DisplayStorageConnectionString = false,
+        }).Needs(Right.Operate);
+
     public static void Start(IServiceProvider services)
     {
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<MorningJobs>(
@@ -41,6 +61,10 @@ internal static class Schedule
             Drafts, drafts => drafts.ClearAsync(CancellationToken.None), Cron.Hourly(17), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<WeatherJobs>(
             WeatherTick, job => job.TickAsync(CancellationToken.None), EveryFiveMinutesOffTheHour, new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
+        services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<WebhookJobs>(
+            WebhookTick, job => job.TickAsync(CancellationToken.None), Cron.Minutely(), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
+        services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<HousekeepingJobs>(
+            Night, job => job.NightAsync(CancellationToken.None), Cron.Daily(1, 23), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<RequestsKept>(
             Requests, kept => kept.ClearAsync(CancellationToken.None), Cron.Hourly(41), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         // At once, too: a start after the morning does not wait for the next five minutes.

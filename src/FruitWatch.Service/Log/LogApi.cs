@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Service.Access;
+using FruitWatch.Service.People;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -15,6 +16,7 @@ internal static class LogApi
     {
         var log = api.MapGroup("/beds/{id:long}/log").WithTags("Log").Needs(Right.ReadBeds);
         log.MapGet("", ListAsync).WithName("ListLogEntries").WithSummary("Entries of a bed that count, the last made first.").Refusing(400, 404);
+        log.MapGet("{entryId:long}", GetAsync).WithName("GetLogEntry").WithSummary("An entry that counts; 404 once it was undone.").Refusing(404);
         log.MapPost("", AddAsync).Needs(Right.WriteLog).WithName("AddLogEntry").WithSummary("Makes an entry; the account is recomputed with it.").Refusing(404);
         log.MapPut("{entryId:long}", CorrectAsync).Needs(Right.WriteLog).WithName("CorrectLogEntry")
             .WithSummary("Puts another entry, with its own key, in the place of one.").Refusing(404, 409);
@@ -25,6 +27,7 @@ internal static class LogApi
     private static async Task<Results<Ok<Listing<LogEntryBody>>, ProblemHttpResult>> ListAsync(
         [Description("Key of the bed.")] long id,
         FruitWatchStore store,
+        Recorders recorders,
         HttpContext context,
         [Description("At most so many, 1 to 200; 50 where left out.")] string? limit,
         [Description("From next of the last part.")] string? cursor)
@@ -39,11 +42,24 @@ internal static class LogApi
         var rows = await store.LogEntries.AsNoTracking()
             .Where(entry => entry.BedId == id && entry.UndoneAt == null && entry.Id < before)
             .OrderByDescending(entry => entry.Id).Take(paging.Limit + 1).ToListAsync(context.RequestAborted);
-        return TypedResults.Ok(paging.Cut(rows, entry => entry.Id, LogEntryBody.Of, context.Request));
+        var names = await recorders.NamesAsync(context.RequestAborted);
+        return TypedResults.Ok(paging.Cut(rows, entry => entry.Id, entry => LogEntryBody.Of(entry, names), context.Request));
     }
 
+    private static async Task<Results<Ok<LogEntryBody>, ProblemHttpResult>> GetAsync(
+        [Description("Key of the bed.")] long id, [Description("Key of the entry.")] long entryId, LogBook log, Recorders recorders, HttpContext context) =>
+        await log.FindAsync(id, entryId, context.RequestAborted) is { } row
+            ? TypedResults.Ok(LogEntryBody.Of(row, await recorders.NamesAsync(context.RequestAborted)))
+            : ApiProblems.NotFound("entry that counts under the key", entryId);
+
     private static async Task<Results<Created<LogEntryBody>, ProblemHttpResult>> AddAsync(
-        [Description("Key of the bed.")] long id, Body<LogEntryChange> body, FruitWatchStore store, LogBook log, BedAccess access, HttpContext context)
+        [Description("Key of the bed.")] long id,
+        Body<LogEntryChange> body,
+        FruitWatchStore store,
+        LogBook log,
+        BedAccess access,
+        Recorders recorders,
+        HttpContext context)
     {
         if (!await store.Beds.AnyAsync(bed => bed.Id == id, context.RequestAborted))
             return ApiProblems.NotFound("bed", id);
@@ -54,7 +70,7 @@ internal static class LogApi
         var row = body.Value.ToRow(id);
         return await TryAddAsync(log, row, null, context.RequestAborted) is { } wrong
             ? wrong
-            : TypedResults.Created(FormattableString.Invariant($"{ApiProblems.Root}/beds/{id}/log/{row.Id}"), LogEntryBody.Of(row));
+            : TypedResults.Created(FormattableString.Invariant($"{ApiProblems.Root}/beds/{id}/log/{row.Id}"), LogEntryBody.Of(row, await recorders.NamesAsync(context.RequestAborted)));
     }
 
     private static async Task<Results<Ok<LogEntryBody>, ProblemHttpResult>> CorrectAsync(
@@ -63,6 +79,7 @@ internal static class LogApi
         Body<LogEntryChange> body,
         LogBook log,
         BedAccess access,
+        Recorders recorders,
         HttpContext context)
     {
         if (await log.FindAsync(id, entryId, context.RequestAborted) is not { } replaced)
@@ -72,7 +89,9 @@ internal static class LogApi
         if (body.Refusal is { } refusal)
             return refusal;
         var row = body.Value.ToRow(id);
-        return await TryAddAsync(log, row, replaced, context.RequestAborted) is { } wrong ? wrong : TypedResults.Ok(LogEntryBody.Of(row));
+        return await TryAddAsync(log, row, replaced, context.RequestAborted) is not { } wrong
+            ? TypedResults.Ok(LogEntryBody.Of(row, await recorders.NamesAsync(context.RequestAborted)))
+            : wrong;
     }
 
     private static async Task<Results<NoContent, ProblemHttpResult>> UndoAsync(

@@ -1,4 +1,5 @@
 using System.ComponentModel;
+using FruitWatch.Service.People;
 using FruitWatch.Service.Web;
 using FruitWatch.Store.Entities;
 using NodaTime;
@@ -18,10 +19,13 @@ internal sealed record LogEntryBody(
     [property: Description("Depth of what was laid on top, in m.")] double? DepthM,
     [property: Description("In the grower's words.")] string? Note,
     [property: Description("When it reached the service.")] Instant RecordedAt,
-    [property: Description("Who recorded it.")] string? RecordedBy,
+    [property: Description("Name of the member who recorded it, or what was noted before there were members; null where nobody is known.")] string? RecordedBy,
+    [property: Description("Key of the member who recorded it; null where it was nobody known, or somebody who has left.")] long? RecordedById,
     [property: Description("Key of the entry that it corrects.")] long? ReplacesId)
 {
-    public static LogEntryBody Of(LogEntry row) => new(
+    public const string Gone = "somebody who has left";
+
+    public static LogEntryBody Of(LogEntry row, IReadOnlyDictionary<long, string> names) => new(
         row.Id,
         row.BedId,
         row.On,
@@ -32,7 +36,8 @@ internal sealed record LogEntryBody(
         row.Depth,
         row.Note,
         row.RecordedAt,
-        row.RecordedBy,
+        Recorders.Name(row, names, Gone),
+        Recorders.PersonOf(row.RecordedBy),
         row.ReplacesId);
 }
 
@@ -52,8 +57,7 @@ internal sealed record LogEntryChange(
         "squeeze: crumbles, right or dripping. cover: none, sheet or pierced-sheet. topped-up: key of a material. Not for other kinds.")]
     string? Text,
     [property: Description("topped-up: settled depth in m, 0.005 to 3. Not for other kinds.")] double? DepthM,
-    [property: Description("Up to 1000 characters.")] string? Note,
-    [property: Description("Who recorded it, up to 80 characters.")] string? RecordedBy) : IReadBody<LogEntryChange>
+    [property: Description("Up to 1000 characters.")] string? Note) : IReadBody<LogEntryChange>
 {
     public static LogEntryChange Read(JsonFields fields)
     {
@@ -66,8 +70,7 @@ internal sealed record LogEntryChange(
             fields.Number("amount", -1e9, 1e9),
             fields.Text("text", 80),
             fields.Number("depthM", -1e3, 1e3),
-            fields.Text("note", LogBook.LongestNote),
-            fields.Text("recordedBy", 80));
+            fields.Text("note", LogBook.LongestNote));
         if (kind.Length > 0 && !LogKinds.All.Contains(kind))
             fields.Refuse("kind", $"'{kind}' is not known. Expected {string.Join(", ", LogKinds.All)}.");
         return change;
@@ -83,6 +86,5 @@ internal sealed record LogEntryChange(
         Text = Text,
         Depth = DepthM,
         Note = string.IsNullOrEmpty(Note) ? null : Note,
-        RecordedBy = string.IsNullOrEmpty(RecordedBy) ? null : RecordedBy,
     };
 }

@@ -3,6 +3,7 @@ using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
+using FruitWatch.Service.People;
 using FruitWatch.Service.Web;
 using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
@@ -16,7 +17,7 @@ namespace FruitWatch.Service.Log;
 /// Makes, corrects and undoes entries in the log of a bed. Nothing is deleted, and the account is recomputed from what counts: an
 /// entry undone is as if never made.
 /// </summary>
-internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalogue catalogue, IClock clock)
+internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalogue catalogue, Recorders recorders, IClock clock)
 {
     /// <summary>Longest note. [characters]</summary>
     public const int LongestNote = 1000;
@@ -28,6 +29,8 @@ internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalog
         var bed = await store.Beds.AsNoTracking().SingleAsync(row => row.Id == entry.BedId, stop);
         Check(entry, bed, await TodayAsync(bed, stop));
         entry.RecordedAt = clock.GetCurrentInstant();
+        // Whichever way they came: a token and a link act for somebody.
+        entry.RecordedBy = recorders.Me;
         if (replaced is not null)
         {
             replaced.UndoneAt = entry.RecordedAt;
@@ -52,6 +55,9 @@ internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalog
     public Task<LogEntry?> FindAsync(long bedId, long entryId, CancellationToken stop) =>
         store.LogEntries.SingleOrDefaultAsync(entry => entry.Id == entryId && entry.BedId == bedId && entry.UndoneAt == null, stop);
 
+    /// <summary>Whether there is such a bed for whoever asks.</summary>
+    public Task<bool> KnowsAsync(long bedId, CancellationToken stop) => store.Beds.AnyAsync(bed => bed.Id == bedId, stop);
+
     /// <summary>The local day at a bed.</summary>
     public async Task<LocalDate> TodayAsync(Bed bed, CancellationToken stop)
     {
@@ -64,7 +70,6 @@ internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalog
     {
         foreach (var site in await books.OpenAsync(store, [siteId], stop))
             await NoticeRound.ReconcileAsync(store, site, BedOutlooks.Mornings(site), clock.GetCurrentInstant(), stop, closingsOnly: true);
-        await store.SaveChangesAsync(stop);
     }
 
     private void Check(LogEntry entry, Bed bed, LocalDate today)

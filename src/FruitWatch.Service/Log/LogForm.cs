@@ -16,7 +16,7 @@ internal sealed partial class LogForm
 {
     private readonly Dictionary<string, string> errors = [];
 
-    private LogForm(string kind) => Kind = kind;
+    private LogForm(string kind, Units units) => (Kind, Asked) = (kind, LogQuestions.Of(kind, units));
 
     public string Kind { get; }
 
@@ -30,16 +30,16 @@ internal sealed partial class LogForm
 
     public string Note { get; private set; } = "";
 
-    public LogQuestions Asked => LogQuestions.Of(Kind);
+    public LogQuestions Asked { get; }
 
     /// <summary>What is wrong, by field.</summary>
     public IReadOnlyDictionary<string, string> Errors => errors;
 
     /// <summary>A form to be filled in.</summary>
-    public static LogForm Empty(string kind, LocalDate today) => new(kind) { On = LocalDatePattern.Iso.Format(today) };
+    public static LogForm Empty(string kind, LocalDate today, Units units) => new(kind, units) { On = LocalDatePattern.Iso.Format(today) };
 
     /// <summary>A form as it was sent.</summary>
-    public static LogForm Of(IFormCollection sent, LocalDate today) => new(sent["kind"].ToString())
+    public static LogForm Of(IFormCollection sent, LocalDate today, Units units) => new(sent["kind"].ToString(), units)
     {
         On = sent.ContainsKey("on") ? sent["on"].ToString().Trim() : LocalDatePattern.Iso.Format(today),
         Amount = sent["amount"].ToString().Trim(),

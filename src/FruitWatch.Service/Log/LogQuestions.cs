@@ -1,6 +1,8 @@
 using FruitWatch.Model.Beds;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Text;
 using FruitWatch.Service.Web;
+using FruitWatch.Store.Entities;
 
 namespace FruitWatch.Service.Log;
 
@@ -26,8 +28,12 @@ internal sealed record LogQuestions(AmountAsked? Amount = null, LogChoice? Choic
 
     private static readonly LogQuestions s_none = new();
 
-    /// <summary>The questions of a kind; none where only its day counts.</summary>
-    public static LogQuestions Of(string kind) => s_byKind.GetValueOrDefault(kind, s_none);
+    /// <summary>The questions of a kind, in the units of whoever is asked; none where only its day counts.</summary>
+    public static LogQuestions Of(string kind, Units units = Units.Metric)
+    {
+        var asked = s_byKind.GetValueOrDefault(kind, s_none);
+        return units == Units.Metric ? asked : asked with { Amount = asked.Amount?.InUsUnits(), Depth = asked.Depth?.InUsUnits() };
+    }
 
     /// <summary>What can be chosen, as it is kept.</summary>
     public static IEnumerable<string> Choices(LogChoice choice, BedCatalogue catalogue) => choice switch
@@ -43,7 +49,22 @@ internal sealed record LogQuestions(AmountAsked? Amount = null, LogChoice? Choic
 /// <param name="Low">Least.</param>
 /// <param name="High">Most.</param>
 /// <param name="Kept">What is kept for each unit given: a percentage is kept as a share, cm as m.</param>
-internal sealed record AmountAsked(LogUnit Unit, double Low, double High, double Kept);
+internal sealed record AmountAsked(LogUnit Unit, double Low, double High, double Kept)
+{
+    /// <summary>The same in US customary units, with the same bounds. A share has no unit.</summary>
+    public AmountAsked InUsUnits() => Unit switch
+    {
+        LogUnit.Litres => Times(LogUnit.Gallons, Words.Gallon),
+        LogUnit.Millimetres => Times(LogUnit.Inches, Words.Inch * 1000),
+        LogUnit.Kilograms => Times(LogUnit.Pounds, Words.Pound),
+        LogUnit.Centimetres => Times(LogUnit.Inches, Words.Inch * 100),
+        _ => this,
+    };
+
+    // Bounds as somebody would say them: within the metric ones, to two digits after the mark.
+    private AmountAsked Times(LogUnit unit, double size) =>
+        new(unit, Math.Ceiling(Low / size * 100) / 100, Math.Floor(High / size * 100) / 100, Kept * size);
+}
 
 /// <summary>Units in which amounts are given.</summary>
 internal enum LogUnit
@@ -53,6 +74,9 @@ internal enum LogUnit
     Percent,
     Kilograms,
     Centimetres,
+    Gallons,
+    Inches,
+    Pounds,
 }
 
 /// <summary>What is to be chosen from.</summary>

@@ -1,4 +1,5 @@
 using FruitWatch.Service.Access;
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using Microsoft.EntityFrameworkCore;
@@ -17,6 +18,6 @@ internal static class MailBodies
             if (html is null)
                 return Results.NotFound();
             context.Response.Headers[HeaderNames.ContentSecurityPolicy] = SecurityHeaders.MailPolicy;
-            return Results.Content(html, "text/html; charset=utf-8");
+            return Results.Content(MailSecrets.Hide(html), "text/html; charset=utf-8");
         }).Needs(Right.ReadMails).ExcludeFromDescription();
 }

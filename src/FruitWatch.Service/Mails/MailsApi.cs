@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using FruitWatch.Service.Access;
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -80,6 +81,6 @@ internal sealed record WholeMailBody(
 {
     public static WholeMailBody Of(OutgoingMail mail) => new(
         new MailBody(mail.Id, mail.PersonId, mail.ToName, mail.ToAddress, mail.Subject, mail.State, mail.Attempts, mail.CreatedAt, mail.SentAt, mail.NotAfter, mail.LastError),
-        mail.TextBody,
-        mail.HtmlBody);
+        MailSecrets.Hide(mail.TextBody),
+        MailSecrets.Hide(mail.HtmlBody));
 }

@@ -54,13 +54,19 @@ internal sealed class MorningRound(
             .Select(bed => OutlookRows.Of(site, bed, mornings.GetValueOrDefault(bed.Row.Id)?.Outlook, expected, morning.DoneAt))
             .OfType<OutlookIssued>());
         var counts = await NoticeRound.ReconcileAsync(store, site, mornings, morning.DoneAt, stop);
-        await store.SaveChangesAsync(stop);
+        await WebhookEvents.AddAsync(store, morning.DoneAt, site.Row.CooperativeId, [Done(due)], stop);
         await transaction.CommitAsync(stop);
         log.LogInformation(
             "Morning round of site {Site} on {Day}: feeds {Feeds}, {Beds} beds, {Opened} notices opened, {Closed} closed",
             due.SiteId, due.Day, pulled.State, site.Beds.Count, counts.Opened, counts.Closed);
         return true;
     }
+
+    private static Happening Done(DueMorning due) => new(
+        WebhookEvents.RoundDone,
+        FormattableString.Invariant($"{due.SiteId}/{due.Day:uuuu-MM-dd}"),
+        FormattableString.Invariant($"sites/{due.SiteId}"))
+    { SiteId = due.SiteId, On = due.Day };
 
     /// <summary>What the rule of thumb says of the week before; null where the site's weather does not reach so far back.</summary>
     private static bool? ExpectedByRuleOfThumb(SiteBook site)

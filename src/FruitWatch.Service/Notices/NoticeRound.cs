@@ -7,7 +7,10 @@ using NodaTime;
 
 namespace FruitWatch.Service.Notices;
 
-/// <summary>Holds a site's notices against its books, and writes down what opened, changed and ended; the caller saves.</summary>
+/// <summary>
+/// Holds a site's notices against its books, and writes down what opened, changed and ended, and what programs are told of it; the
+/// caller holds the transaction.
+/// </summary>
 internal static class NoticeRound
 {
     /// <summary>Reconciles the notices of all beds of a site.</summary>
@@ -32,7 +35,7 @@ internal static class NoticeRound
                     || !store.Notices.Any(later => later.BedId == n.BedId && later.Kind == n.Kind && later.Episode > n.Episode)))
             .ToListAsync(stop);
         var byBed = rows.ToLookup(n => n.BedId);
-        int opened = 0, closed = 0;
+        var told = new List<(string Event, IssuedNotice Row)>();
         foreach (var bed in site.Beds.Where(b => mornings.ContainsKey(b.Row.Id)))
         {
             var kept = byBed[bed.Row.Id].ToDictionary(n => n.Id);
@@ -45,23 +48,29 @@ internal static class NoticeRound
                 switch (outcome)
                 {
                     case NoticeOpened o:
-                        store.Notices.Add(NoticeRows.Open(site.Row.Id, bed.Row.Id, o, site.Today, now));
-                        opened++;
+                        told.Add((WebhookEvents.NoticeOpened, store.Notices.Add(NoticeRows.Open(site.Row.Id, bed.Row.Id, o, site.Today, now)).Entity));
                         break;
                     case NoticeRevised r:
                         NoticeRows.Revise(kept[r.Id], r.Draft, site.Today, now);
+                        told.Add((WebhookEvents.NoticeChanged, kept[r.Id]));
                         break;
                     case NoticeKept k:
                         kept[k.Id].ConfirmedOn = site.Today;
                         break;
                     case NoticeClosed c:
                         NoticeRows.Close(kept[c.Id], c, site.Today);
-                        closed++;
+                        told.Add((WebhookEvents.NoticeClosed, kept[c.Id]));
                         break;
                 }
             }
         }
 
-        return (opened, closed);
+        await store.SaveChangesAsync(stop);
+        await WebhookEvents.AddAsync(store, now, site.Row.CooperativeId, [.. told.Select(one => Happened(one.Event, one.Row))], stop);
+        return (told.Count(one => one.Event == WebhookEvents.NoticeOpened), told.Count(one => one.Event == WebhookEvents.NoticeClosed));
     }
+
+    private static Happening Happened(string what, IssuedNotice row) =>
+        new(what, FormattableString.Invariant($"{row.Id}/{row.Version}"), FormattableString.Invariant($"notices/{row.Id}"))
+        { SiteId = row.SiteId, BedId = row.BedId, NoticeId = row.Id };
 }

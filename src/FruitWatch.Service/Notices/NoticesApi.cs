@@ -23,6 +23,12 @@ internal static class NoticesApi
                 [Description("From next of the last part.")] string? cursor) =>
                 ListAsync(null, store, context, state, limit, cursor))
             .Needs(Right.ReadBeds).WithTags("Notices").WithName("ListNotices").WithSummary("Notices of all beds, the last issued first.").Refusing(400);
+        api.MapGet("/notices/{id:long}", async Task<Results<Ok<NoticeBody>, ProblemHttpResult>> (
+                [Description("Key of the notice.")] long id, FruitWatchStore store, HttpContext context) =>
+                await store.Notices.AsNoTracking().SingleOrDefaultAsync(notice => notice.Id == id, context.RequestAborted) is { } row
+                    ? TypedResults.Ok(NoticeBody.Of(row))
+                    : ApiProblems.NotFound("notice", id))
+            .Needs(Right.ReadBeds).WithTags("Notices").WithName("GetNotice").WithSummary("A notice as it stands.").Refusing(404);
         api.MapGet("/beds/{id:long}/notices", (
                 [Description("Key of the bed.")] long id,
                 FruitWatchStore store,

@@ -1,4 +1,5 @@
 using FruitWatch.Service.Jobs;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Store;
 using NodaTime;
 
@@ -11,14 +12,35 @@ internal static class ServeVerb
     {
         await using var app = ServiceHost.Build(args);
         await StartAsync(app);
+        await OfferSetupAsync(app.Services, Console.Out);
         await app.WaitForShutdownAsync();
+    }
+
+    /// <summary>Where there is no account yet, tells where to make the first one.</summary>
+    public static async Task OfferSetupAsync(IServiceProvider services, TextWriter output)
+    {
+        await using var store = services.GetRequiredService<StoreFactory>().CreateDbContext();
+        if (await FirstRun.OfferAsync(store, services.GetRequiredService<IClock>()) is not { } code)
+            return;
+        await output.WriteLineAsync($"""
+
+            There is no account yet. Whoever opens this address within the hour makes the first one:
+
+              {SignInAddresses.Setup(services.GetRequiredService<ServiceOptions>().BaseUrl, code)}
+
+            """);
     }
 
     /// <summary>Brings the store up to date, starts the jobs, opens the doors.</summary>
     public static async Task StartAsync(WebApplication app)
     {
-        await StoreMigration.PrepareAsync(app.Services.GetRequiredService<StoreFactory>(), app.Services.GetRequiredService<IClock>(), app.Logger);
-        if (app.Services.GetRequiredService<ServiceOptions>().RunJobs)
+        var options = app.Services.GetRequiredService<ServiceOptions>();
+        var stores = app.Services.GetRequiredService<StoreFactory>();
+        await StoreMigration.PrepareAsync(stores, app.Services.GetRequiredService<IClock>(), app.Logger);
+        await using (var store = stores.CreateDbContext())
+            await KeyImport.RunAsync(store, options.KeyFolder, app.Logger);
+        KeyCertificate.Warn(options, onServer: stores.File is null, app.Logger);
+        if (options.RunJobs)
             Schedule.Start(app.Services);
         try
         {

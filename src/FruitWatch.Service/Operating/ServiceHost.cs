@@ -7,10 +7,12 @@ using FruitWatch.Service.Digests;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Mornings;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Silences;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Webhooks;
 using FruitWatch.Store;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using NodaTime;
@@ -30,6 +32,8 @@ internal static class ServiceHost
         });
         // Said once when the keys of the forms are made; docs/operating.md tells what protects them.
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection.KeyManagement.XmlKeyManager", LogLevel.Error);
+        // A line for each request would put the secrets of invitations and of new passwords into the log (ASVS 5.0 16.2.5).
+        builder.Logging.AddFilter("Microsoft.AspNetCore", LogLevel.Warning);
         adjust?.Invoke(builder);
         AddServices(builder.Services, builder.Configuration);
         var app = builder.Build();
@@ -42,6 +46,8 @@ internal static class ServiceHost
         var options = configuration.GetSection(ServiceOptions.Section).Get<ServiceOptions>() ?? new ServiceOptions();
         if (options.LocalStations.FirstOrDefault(station => !GuardedConnector.IsEndpoint(station)) is { } wrong)
             throw new VerbException($"{ServiceOptions.Section}:LocalStations holds \"{wrong}\". Write host and port, such as 192.168.1.20:8080.");
+        if (options.LocalReceivers.FirstOrDefault(receiver => !GuardedConnector.IsEndpoint(receiver)) is { } notOne)
+            throw new VerbException($"{ServiceOptions.Section}:LocalReceivers holds \"{notOne}\". Write host and port, such as 192.168.1.30:8080.");
         services.AddSingleton(options);
         services.AddLogging();
         services.TryAddSingleton<IClock>(Clocks.System);
@@ -63,6 +69,7 @@ internal static class ServiceHost
             UserAgent = $"FruitWatch/{typeof(ServiceHost).Assembly.GetName().Version?.ToString(3)} ({options.Contact})",
             LocalStations = options.LocalStationSet,
         });
+        services.AddWebhooks();
         services.AddEmail(configuration);
         services.AddJobs(options);
 
@@ -70,6 +77,8 @@ internal static class ServiceHost
         store.DataFolder ??= options.DataFolder;
         services.AddFruitWatchStore(store);
         services.AddFruitWatchWeb();
+        services.AddSecretAddresses();
+        services.AddKeyCertificate(options);
     }
 
     public static void Map(WebApplication app)

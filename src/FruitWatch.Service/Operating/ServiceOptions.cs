@@ -1,3 +1,5 @@
+using System.Globalization;
+using FruitWatch.Store.Entities;
 using NodaTime;
 using NodaTime.Text;
 
@@ -42,15 +44,37 @@ internal sealed class ServiceOptions
     /// </summary>
     public IReadOnlyList<string> LocalStations { get; set; } = [];
 
+    /// <summary>
+    /// Addresses, or networks such as <c>10.0.0.0/8</c>, of the proxies before the service. Only what they say of who came to them is believed: from where,
+    /// and whether over TLS.
+    /// </summary>
+    public IReadOnlyList<string> Proxies { get; set; } = [];
+
     internal IReadOnlySet<string> LocalStationSet => LocalStations.ToHashSet(StringComparer.OrdinalIgnoreCase);
 
-    /// <summary>Folder of weather files that users handed in.</summary>
-    public string FeedFolder => Path.Combine(DataFolder, "feeds");
+    /// <summary>File (PKCS #12) of a certificate with which the service's keys are encrypted in the store; null for none.</summary>
+    public string? KeyCertificate { get; set; }
+
+    /// <summary>Its password. Give it in the environment, as <c>FruitWatch__KeyCertificatePassword</c>.</summary>
+    public string? KeyCertificatePassword { get; set; }
+
+    /// <summary>Folder in which versions without accounts kept the service's keys.</summary>
+    internal string KeyFolder => Path.Combine(DataFolder, "keys");
+
+    /// <summary>
+    /// Endpoints, as exact <c>host:port</c>, that webhooks may be sent to on the own network and without encryption.
+    /// </summary>
+    public IReadOnlyList<string> LocalReceivers { get; set; } = [];
+
+    internal IReadOnlySet<string> LocalReceiverSet => LocalReceivers.ToHashSet(StringComparer.OrdinalIgnoreCase);
+
+    /// <summary>Folder of weather files that users of a cooperative handed in: a feed's key is its own within the cooperative only.</summary>
+    public string FeedFolder(long cooperativeId) => Path.Combine(DataFolder, "feeds", cooperativeId.ToString(CultureInfo.InvariantCulture));
 
     /// <summary>The file handed in for a feed: named by the feed's key, with the ending of what it holds.</summary>
-    public string FeedFile(string key) =>
-        s_feedFileEndings.Select(ending => Path.Combine(FeedFolder, key + ending)).FirstOrDefault(File.Exists)
-        ?? Path.Combine(FeedFolder, key + ".csv");
+    public string FeedFile(Feed feed) =>
+        s_feedFileEndings.Select(ending => Path.Combine(FeedFolder(feed.CooperativeId), feed.Key + ending)).FirstOrDefault(File.Exists)
+        ?? Path.Combine(FeedFolder(feed.CooperativeId), feed.Key + ".csv");
 
     /// <summary>Folder of mails written as files where no mail server is configured.</summary>
     public string MailFolder => Path.Combine(DataFolder, "mail");

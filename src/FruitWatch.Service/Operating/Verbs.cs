@@ -14,12 +14,21 @@ internal static class Verbs
 
           demo                                   an invented cooperative, to look at
           serve                                  the service itself
+          coordinator add --cooperative NAME --name NAME --email ADDRESS [--language en|es]
+                                                 lets a coordinator in; makes the cooperative where it is not there
+          operator add --email ADDRESS           lets somebody in who runs the service
           account --weather FILE --case FILE     a bed's account, day by day, as CSV
           backtest --weather FILE --latitude DEG how good forecasts of pins would have been in past years
           feed presets [--show ID]               the feeds that are known; one of them, to start from
           feed check FILE                        what is wrong with a feed's description
           feed preview --preset ID | --description FILE --latitude DEG --longitude DEG --zone NAME
                                                  what would be understood of a feed, or of a saved answer (--body FILE)
+          cooperative list                       the cooperatives that are kept
+          cooperative export --id KEY --to FILE [--form json | csv]
+                                                 everything of one, in a file
+          cooperative import FILE [--name NAME]  takes an export in as a new cooperative
+          cooperative delete --id KEY --confirm NAME
+                                                 deletes one with everything in it
           bench engine                           how fast the bed model runs here
           bench outlook                          how long ten thousand outlooks take here
           bench planner                          how fast a season is planned here
@@ -44,6 +53,14 @@ internal static class Verbs
                 case ["serve", .. var rest]:
                     await ServeVerb.RunAsync(rest);
                     return 0;
+                case ["coordinator", "add", .. var rest]:
+                    var coordinator = VerbOptions.Parse(rest, AccountVerbs.KnownOfCoordinator);
+                    await AccountVerbs.RunAsync(services => AccountVerbs.AddCoordinatorAsync(services, coordinator, Console.Out));
+                    return 0;
+                case ["operator", "add", .. var rest]:
+                    var runner = VerbOptions.Parse(rest, AccountVerbs.KnownOfOperator);
+                    await AccountVerbs.RunAsync(services => AccountVerbs.AddOperatorAsync(services, runner, Console.Out));
+                    return 0;
                 case ["feed", "presets", .. var rest]:
                     FeedVerb.Presets(VerbOptions.Parse(rest, "show"), Console.Out);
                     return 0;
@@ -52,6 +69,19 @@ internal static class Verbs
                     return 0;
                 case ["feed", "preview", .. var rest]:
                     await FeedVerb.PreviewAsync(VerbOptions.Parse(rest, FeedVerb.Known), Console.Out, Clocks.System);
+                    return 0;
+                case ["cooperative", "list", .. var rest]:
+                    VerbOptions.Parse(rest);
+                    await CooperativeVerb.ListAsync(Console.Out);
+                    return 0;
+                case ["cooperative", "export", .. var rest]:
+                    await CooperativeVerb.ExportAsync(VerbOptions.Parse(rest, "id", "to", "form"), Console.Out);
+                    return 0;
+                case ["cooperative", "import", var file, .. var rest] when !file.StartsWith("--", StringComparison.Ordinal):
+                    await CooperativeVerb.ImportAsync(file, VerbOptions.Parse(rest, "name"), Console.Out);
+                    return 0;
+                case ["cooperative", "delete", .. var rest]:
+                    await CooperativeVerb.DeleteAsync(VerbOptions.Parse(rest, "id", "confirm"), Console.Out);
                     return 0;
                 case ["bench", "engine", .. var rest]:
                     VerbOptions.Parse(rest);

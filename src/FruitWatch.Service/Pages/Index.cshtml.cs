@@ -11,7 +11,7 @@ namespace FruitWatch.Service.Pages;
 
 /// <summary>The cooperative's beds today: first what is to be done, then how every bed stands.</summary>
 [Right(Right.ReadBeds)]
-internal sealed class IndexModel(FruitWatchStore store, SiteBooks books, IClock clock) : PageModel
+internal sealed class IndexModel(FruitWatchStore store, SiteBooks books, Visitor visitor, BedAccess access, IClock clock) : PageModel
 {
     public string CooperativeName { get; private set; } = "";
 
@@ -30,6 +30,9 @@ internal sealed class IndexModel(FruitWatchStore store, SiteBooks books, IClock 
     /// <summary>How each site's feeds stand.</summary>
     public ILookup<long, SiteFeedHealth> Feeds { get; private set; } = Array.Empty<SiteFeedHealth>().ToLookup(feed => feed.SiteId);
 
+    /// <summary>Whether the visitor has a right, so that nothing leads to where they are not let in.</summary>
+    public bool May(Right right) => visitor.May(right);
+
     public LocalDate? Today => Sites.Count > 0 ? Sites[0].Today : null;
 
     public async Task OnGetAsync(CancellationToken stop)
@@ -42,8 +45,9 @@ internal sealed class IndexModel(FruitWatchStore store, SiteBooks books, IClock 
         Credits = await FeedCredit.LoadAsync(store, stop);
         Feeds = await SiteFeedHealth.LoadAsync(store, null, clock.GetCurrentInstant(), stop);
 
+        var mayLog = await access.OfAsync(Right.WriteLog, stop);
         var notices = Sites
-            .SelectMany(site => site.Beds.SelectMany(bed => bed.Notices.Select(row => NoticeShown.Of(row, site, bed))))
+            .SelectMany(site => site.Beds.SelectMany(bed => bed.Notices.Select(row => NoticeShown.Of(row, site, bed) with { MayLog = mayLog(bed.Row.Id) })))
             .ToList();
         Due = [.. notices.Where(notice => notice.IsDue)
             .OrderByDescending(notice => notice.Draft.Urgent).ThenBy(notice => notice.Draft.Deadline).ThenBy(notice => notice.Row.Id)];

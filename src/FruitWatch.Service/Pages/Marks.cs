@@ -57,6 +57,13 @@ internal static class Marks
         _ => Mark("M4 2h8L8 8l4 6H4l4-6z", "line"),
     };
 
+    public static IHtmlContent Of(DeliveryState state) => Of(state switch
+    {
+        DeliveryState.Delivered => MailState.Sent,
+        DeliveryState.Failed => MailState.Failed,
+        _ => MailState.Pending,
+    });
+
     public static IHtmlContent Of(FeedStanding standing) => standing switch
     {
         FeedStanding.Good => Mark("M2.5 8.5l4 4 7-9", "line"),

@@ -12,6 +12,9 @@ internal sealed record NoticeShown(IssuedNotice Row, NoticeDraft Draft, SiteBook
 {
     public static NoticeShown Of(IssuedNotice row, SiteBook site, BedBook bed) => new(row, NoticeRows.Draft(row), site, bed);
 
+    /// <summary>Whether the visitor may write the bed's log.</summary>
+    public bool MayLog { get; init; }
+
     public LocalDate Today => Site.Today;
 
     /// <summary>Its time has come: today is its day, or within its window.</summary>

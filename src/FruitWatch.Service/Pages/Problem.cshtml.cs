@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -10,6 +11,9 @@ namespace FruitWatch.Service.Pages;
 internal sealed class ProblemModel : PageModel
 {
     public int Status { get; private set; }
+
+    /// <summary>How long to wait, where it was too often. [s]</summary>
+    public int RetryAfter => int.TryParse(Response.Headers.RetryAfter, NumberStyles.None, CultureInfo.InvariantCulture, out var seconds) ? seconds : 60;
 
     public void OnGet(int status) => Status = status;
 

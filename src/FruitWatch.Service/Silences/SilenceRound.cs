@@ -80,7 +80,7 @@ internal sealed class SilenceRound(StoreFactory stores, ServiceOptions options, 
         var written = 0;
         foreach (var (person, own) in people)
         {
-            var words = Words.For(person.Language);
+            var words = Words.For(person.Language, person.Units);
             var mail = SilenceWriter.Write(feed with { Sites = own }, person, cooperative, options.BaseUrl, words);
             var key = FormattableString.Invariant($"silence:{feedId}:{feed.Since:uuuuMMdd'T'HHmmss}:{person.Id}");
             written += await store.AddIfNewAsync(
@@ -116,8 +116,8 @@ internal sealed class SilenceRound(StoreFactory stores, ServiceOptions options, 
         FruitWatchStore store, IReadOnlyList<SilentSite> sites, CancellationToken stop)
     {
         var cooperativeId = sites[0].Site.CooperativeId;
-        var people = await store.People.AsNoTracking().Include(person => person.Sites)
-            .Where(person => person.CooperativeId == cooperativeId && person.Active).OrderBy(person => person.Id).ToListAsync(stop);
+        var people = await store.PeopleToTell().AsNoTracking().Include(person => person.Sites)
+            .Where(person => person.CooperativeId == cooperativeId).OrderBy(person => person.Id).ToListAsync(stop);
         var coordinators = people.FindAll(person => person.Role == Role.Coordinator);
         if (coordinators.Count > 0)
             return [.. coordinators.Select(person => (person, sites))];

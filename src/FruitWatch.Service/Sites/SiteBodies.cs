@@ -54,11 +54,13 @@ internal sealed record SiteChange(
     [property: Description("Key of a feed of the cooperative.")] long? StationFeedId,
     [property: Description("The station's identifier, up to 80 characters; required where a feed is asked by station.")] string? Station) : IReadBody<SiteChange>
 {
-    public static SiteChange Read(JsonFields fields)
+    public static SiteChange Read(JsonFields fields) => Of(fields);
+
+    public static SiteChange Of(IFields fields)
     {
         var change = new SiteChange(
             fields.Id("cooperativeId"),
-            fields.Text("name", 80, required: true) ?? "",
+            fields.Line("name", 80, required: true) ?? "",
             fields.Number("latitudeDeg", -90, 90, required: true) ?? 0,
             fields.Number("longitudeDeg", -180, 180, required: true) ?? 0,
             fields.Number("elevationM", -430, 6000),
@@ -70,7 +72,7 @@ internal sealed record SiteChange(
             fields.Id("stationFeedId"),
             fields.Text("station", 80) is { Length: > 0 } station ? station : null);
         if (change.ZoneId.Length > 0 && DateTimeZoneProviders.Tzdb.GetZoneOrNull(change.ZoneId) is null)
-            fields.Refuse("zoneId", $"'{change.ZoneId}' is not a time zone. Expected an IANA name such as Europe/Madrid.");
+            fields.Refuse("zoneId", words => words.FieldsZone);
         return change;
     }
 

@@ -41,13 +41,13 @@ internal sealed partial class English
 
     public override string LowestTemperature => "Lowest";
 
-    public override string RainMm => "Rain, mm";
+    public override string RainLegend => $"Rain, {RainSign}";
 
     public override string WeatherWas(int days, double low, double high, double rain) =>
-        $"In the {Number(days)} days before today: {Celsius(low)} to {Celsius(high)} and {Millimetres(rain)} of rain.";
+        $"In the {Number(days)} days before today: {Temperature(low)} to {Temperature(high)} and {WaterDepth(rain)} of rain.";
 
     public override string WeatherToCome(int days, double low, double high, double rain) =>
-        $"Forecast for {Days(days)} from today: {Celsius(low)} to {Celsius(high)} and {Millimetres(rain)} of rain.";
+        $"Forecast for {Days(days)} from today: {Temperature(low)} to {Temperature(high)} and {WaterDepth(rain)} of rain.";
 
     public override string MoistureChartTitle => "Moisture of the bed";
 
@@ -76,10 +76,10 @@ internal sealed partial class English
 
     public override string AtTheGround => "Lowest at the surface";
 
-    public override string PinningBand(Band band) => $"Pins best at {Number(band.FullFrom)} to {Celsius(band.FullTo)}";
+    public override string PinningBand(Band band) => $"Pins best at {BareTemperature(band.FullFrom)} to {Temperature(band.FullTo)}";
 
     public override string TemperatureSaid(LocalDate on, double bed, double soil, double pinZone, double least, double most, Band band) =>
-        $"On {Date(on)}: {Celsius(bed)} in the bed, {Celsius(soil)} in the soil, {Celsius(pinZone)} where pins form. The bed went from {Celsius(least)} to {Celsius(most)}. Pins form best at {Number(band.FullFrom)} to {Celsius(band.FullTo)}, and not below {Celsius(band.ZeroBelow)} or above {Celsius(band.ZeroAbove)}.";
+        $"On {Date(on)}: {Temperature(bed)} in the bed, {Temperature(soil)} in the soil, {Temperature(pinZone)} where pins form. The bed went from {Temperature(least)} to {Temperature(most)}. Pins form best at {BareTemperature(band.FullFrom)} to {Temperature(band.FullTo)}, and not below {Temperature(band.ZeroBelow)} or above {Temperature(band.ZeroAbove)}.";
 
     public override string ProgressChartTitle => "Spawn run, score and phases";
 

@@ -48,6 +48,9 @@ internal sealed partial class English
         LogUnit.Millimetres => "mm",
         LogUnit.Percent => "%",
         LogUnit.Kilograms => "kg",
+        LogUnit.Gallons => "gallons",
+        LogUnit.Inches => "in",
+        LogUnit.Pounds => "lb",
         _ => "cm",
     };
 
@@ -104,7 +107,7 @@ internal sealed partial class English
     public override string DayBetween(LocalDate first, LocalDate last) =>
         $"Give a day from {DateWithYear(first, last)} to {DateWithYear(last, last)}.";
 
-    public override string NumberBetween(double low, double high, string unit) => $"Give a number from {Number(low, 1)} to {Number(high)} {unit}.";
+    public override string NumberBetween(double low, double high, string unit) => $"Give a number from {Number(low, 2)} to {Number(high)} {unit}.";
 
     public override string TooLong(int most) => $"At most {Number(most)} characters.";
 

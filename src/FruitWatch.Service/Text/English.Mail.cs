@@ -144,12 +144,12 @@ internal sealed partial class English
     public override string Weather(double? tmin, double? tmax, double? rain, bool estimated) =>
         (tmin, tmax) switch
         {
-            ({ } low, { } high) => $"{Number(low)} to {Celsius(high)}",
-            (null, { } high) => $"up to {Celsius(high)}",
-            ({ } low, null) => $"down to {Celsius(low)}",
+            ({ } low, { } high) => $"{BareTemperature(low)} to {Temperature(high)}",
+            (null, { } high) => $"up to {Temperature(high)}",
+            ({ } low, null) => $"down to {Temperature(low)}",
             _ => "temperature unknown",
         }
-        + (rain is { } mm ? mm < 0.05 ? ", no rain" : $", {Millimetres(mm)} of rain" : ", rain unknown")
+        + (rain is { } mm ? mm < 0.05 ? ", no rain" : $", {WaterDepth(mm)} of rain" : ", rain unknown")
         + (estimated ? " (estimated)" : "");
 
     /// <inheritdoc/>

@@ -53,7 +53,7 @@ internal sealed partial class English
     /// <inheritdoc/>
     public override string Headline(NoticeDraft notice) => notice switch
     {
-        { Kind: NoticeKind.Water, Amount: { } litres } => $"Water: {Litres(litres)}",
+        { Kind: NoticeKind.Water, Amount: { } litres } => $"Water: {Volume(litres)}",
         { Kind: NoticeKind.HoldWater } => "Hold water: too wet",
         { Reason.Code: ReasonCode.FrostTriggers } => $"Frost on {Date(notice.Day)}: good for this bed",
         { Reason.Code: ReasonCode.FrostThreatens } => $"{(notice.Reason[ReasonNumber.GroundMin] > 0 ? "Cold night" : "Frost")} on {Date(notice.Day)}: protect the flush",
@@ -90,11 +90,11 @@ internal sealed partial class English
                 $"The bed holds {Percent(why[ReasonNumber.Moisture])} of the water that it keeps after draining, and {rain}. Give no water until it has drained.",
             ReasonCode.DryAhead => days > 0
                 ? $"The bed would fall below its mark for watering ({Percent(why[ReasonNumber.WaterMark])} of its usable water) on {Date(notice.Day.PlusDays((int)days))}, with "
-                  + $"{Millimetres(why[ReasonNumber.RainToCome])} of rain in the week's forecast. The bed needs no rain yet: a cover keeps its moisture in."
+                  + $"{WaterDepth(why[ReasonNumber.RainToCome])} of rain in the week's forecast. The bed needs no rain yet: a cover keeps its moisture in."
                 : $"The bed is at {Percent(why[ReasonNumber.Moisture])} of its usable water, below its mark for watering ({Percent(why[ReasonNumber.WaterMark])}), with "
-                  + $"{Millimetres(why[ReasonNumber.RainToCome])} of rain in the week's forecast. Water first, then cover to keep the moisture in.",
+                  + $"{WaterDepth(why[ReasonNumber.RainToCome])} of rain in the week's forecast. Water first, then cover to keep the moisture in.",
             ReasonCode.RainWouldDrown =>
-                $"{Millimetres(why[ReasonNumber.RainToCome])} of rain in {Days(days)} would leave air in only {Percent(why[ReasonNumber.Air])} of the layer; below "
+                $"{WaterDepth(why[ReasonNumber.RainToCome])} of rain in {Days(days)} would leave air in only {Percent(why[ReasonNumber.Air])} of the layer; below "
                 + $"{Percent(why[ReasonNumber.AirMark])} the spawn lacks air. A cover keeps the rain off.",
             ReasonCode.ReadyToPin => days > 0
                 ? $"The bed should be ready to pin around {Date(notice.Deadline)}. Uncovered, it gets the rain and the fresh air that pins need."
@@ -104,17 +104,17 @@ internal sealed partial class English
                 $"The bed is at {Percent(why[ReasonNumber.Moisture])} of its usable water, its mark for watering is {Percent(why[ReasonNumber.WaterMark])}, and "
                 + $"{rain}: let it in.",
             ReasonCode.FrostTriggers =>
-                $"{Celsius(why[ReasonNumber.GroundMin])} at the ground is forecast. This species waits for {Nights(why[ReasonNumber.Nights])} "
-                + $"at {Celsius(why[ReasonNumber.FrostMark])} or below before it pins."
+                $"{Temperature(why[ReasonNumber.GroundMin])} at the ground is forecast. This species waits for {Nights(why[ReasonNumber.Nights])} "
+                + $"at {Temperature(why[ReasonNumber.FrostMark])} or below before it pins."
                 + (why[ReasonNumber.Covered] > 0 ? " Take the cover off the evening before, so that the cold reaches the bed." : " Leave it uncovered."),
             ReasonCode.FrostThreatens =>
-                $"{Celsius(why[ReasonNumber.GroundMin])} at the bed is forecast; {Celsius(why[ReasonNumber.FrostMark])} kills the flush. "
+                $"{Temperature(why[ReasonNumber.GroundMin])} at the bed is forecast; {Temperature(why[ReasonNumber.FrostMark])} kills the flush. "
                 + (why[ReasonNumber.Covered] > 0 ? "The cover will not be enough: pick what is of size before." : "Cover the bed for the night, or pick what is of size before."),
             ReasonCode.HeatOnYoungSpawn =>
-                $"{Celsius(why[ReasonNumber.Tmax])} is forecast ({Celsius(why[ReasonNumber.HeatMark])} or more counts as heat), and the spawn has been in for "
+                $"{Temperature(why[ReasonNumber.Tmax])} is forecast ({Temperature(why[ReasonNumber.HeatMark])} or more counts as heat), and the spawn has been in for "
                 + $"{Days(days)}. Cover and shade the bed by that morning at the latest, and keep it moist by the squeeze test.",
             ReasonCode.BedNearHarm =>
-                $"The bed itself is to reach {Celsius(why[ReasonNumber.BedTemperature])}; {Celsius(why[ReasonNumber.HarmTemperature])} sets the spawn back. "
+                $"The bed itself is to reach {Temperature(why[ReasonNumber.BedTemperature])}; {Temperature(why[ReasonNumber.HarmTemperature])} sets the spawn back. "
                 + (why[ReasonNumber.Covered] > 0 ? "Shade the cover, lift its edges for air and keep the bed moist." : "Shade the bed and keep it moist."),
             ReasonCode.PinsAhead =>
                 $"By the bed's account and the forecast, pins form around {Date(notice.Day)}{ChanceOf(notice)}. "
@@ -233,7 +233,7 @@ internal sealed partial class English
 
     private string Rain(NoticeReason why) => IsDry(why)
         ? $"no rain to speak of is forecast for {Days(why[ReasonNumber.Days])}"
-        : $"{Millimetres(why[ReasonNumber.RainToCome])} of rain is forecast for {Days(why[ReasonNumber.Days])}";
+        : $"{WaterDepth(why[ReasonNumber.RainToCome])} of rain is forecast for {Days(why[ReasonNumber.Days])}";
 
     private string Days(double days) => $"{Number(days)} {(days == 1 ? "day" : "days")}";
 

@@ -2,6 +2,7 @@ using FruitWatch.Model.Beds;
 using FruitWatch.Model.Futures;
 using FruitWatch.Model.Outlooks;
 using FruitWatch.Service.Outlooks;
+using FruitWatch.Store.Entities;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -113,7 +114,7 @@ internal sealed partial class English
 
     public override string OutlookLeftAlone => "Left alone";
 
-    public override string OutlookWatered(double litres) => $"Watered, {Litres(litres)}";
+    public override string OutlookWatered(double litres) => $"Watered, {Volume(litres)}";
 
     public override string OutlookKeptMoist => "Watered whenever it falls below its mark";
 
@@ -132,7 +133,7 @@ internal sealed partial class English
 
     public override string OutlookWeek => "Week";
 
-    public override string OutlookLitres => "Litres";
+    public override string OutlookVolume => Units == Units.Metric ? "Litres" : "Gallons";
 
     public override string OutlookWanted => "Futures that want any";
 
@@ -152,7 +153,7 @@ internal sealed partial class English
     public override string OutlookTemperatureChart => "Temperature of the bed to come";
 
     public override string OutlookTemperatureSaid(LocalDate on, double low, double middle, double high, double coldest, double warmest) =>
-        $"On {Date(on)}: {Celsius(middle)} in the bed, in 8 of 10 futures between {Celsius(low)} and {Celsius(high)}. Over the whole outlook the middle goes from {Celsius(coldest)} to {Celsius(warmest)}.";
+        $"On {Date(on)}: {Temperature(middle)} in the bed, in 8 of 10 futures between {Temperature(low)} and {Temperature(high)}. Over the whole outlook the middle goes from {Temperature(coldest)} to {Temperature(warmest)}.";
 
     public override string OutlookMiddle => "Half of the futures below, half above";
 

@@ -110,7 +110,7 @@ internal sealed partial class English
     };
 
     public override string BedMade(LocalDate on, double areaM2) =>
-        $"{Number(areaM2, 1)}\u00a0m², made on {ShortDate(on)} {on.Year.ToString(CultureInfo.InvariantCulture)}.";
+        $"{Area(areaM2)}, made on {ShortDate(on)} {on.Year.ToString(CultureInfo.InvariantCulture)}.";
 
     public override string LayerOf(Material material, double depth) => $"{NameOf(material)}, {Number(100 * depth)}\u00a0cm";
 

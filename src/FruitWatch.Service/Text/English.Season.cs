@@ -54,7 +54,7 @@ internal sealed partial class English
         $"The weather measured at this site from {LongDate(first)} to {LongDate(last)}; no forecast. For every week of the year a bed is made in each past year that reaches 500 days on, {Years(mostYears)} at most, and followed through that year's weather.";
 
     public override string SeasonCareful =>
-        "Each is in a careful grower's hands: wetted full when made, 2 mm (2 L/m²) of water a day in the first week and every other day in the second, then filled up each morning after it fell below its mark. Nobody covers it, uncovers it or soaks it to make it pin. A bed that is forgotten for a fortnight does worse.";
+        $"Each is in a careful grower's hands: wetted full when made, {WaterDepth(2)} ({WaterPerArea(2)}) of water a day in the first week and every other day in the second, then filled up each morning after it fell below its mark. Nobody covers it, uncovers it or soaks it to make it pin. A bed that is forgotten for a fortnight does worse.";
 
     public override string SeasonCounting(int mostYears) => mostYears == 1
         ? "One past year says what happened once. Whether it is usual, nobody can say from it."
@@ -113,7 +113,7 @@ internal sealed partial class English
         ? $"around {InYear(first, start)}"
         : first.Year == last.Year && first.Year != start.Year ? $"{ShortDate(first)} to {InYear(last, start)}" : $"{InYear(first, start)} to {InYear(last, start)}";
 
-    public override string SeasonWaterings(int waterings, double litres) => $"{Number(waterings)}\u00a0{(waterings == 1 ? "watering" : "waterings")}, {SeasonLitres(litres)}";
+    public override string SeasonWaterings(int waterings, double litres) => $"{Number(waterings)}\u00a0{(waterings == 1 ? "watering" : "waterings")}, {WaterPerArea(litres)}";
 
     public override string SeasonStart(LocalDate start, int picked, int years, (LocalDate First, LocalDate Last) picks, int waterings, double litres)
     {
@@ -154,7 +154,7 @@ internal sealed partial class English
 
     public override string SeasonWateringsColumn => "Waterings";
 
-    public override string SeasonLitresColumn => "Water, L/m²";
+    public override string SeasonLitresColumn => $"Water, {PerAreaSign}";
 
     public override string SeasonFailuresColumn => "Why not";
 

@@ -54,7 +54,7 @@ internal sealed partial class English
         (VerificationFalseAlarms, "The chance was at least 50\u00a0%, and no pins came in time."),
         (VerificationLeadTime, "Mean time from the first warning that was not taken back to the pins."),
         (VerificationOverCalendar, "1 is perfect, 0 is no better than knowing how often pins come at that time of the year at this site, below 0 is worse."),
-        (VerificationOverRule, "The same against the growers' rule of thumb: pins are near when at least 25\u00a0mm of rain fell in the last seven days and their mean temperature was 13–24\u00a0°C."),
+        (VerificationOverRule, $"The same against the growers' rule of thumb: pins are near when at least {WaterDepth(25)} of rain fell in the last seven days and their mean temperature was {BareTemperature(13)}–{Temperature(24)}."),
         ("Reliability", "Of forecasts that said 30\u00a0%, about 3 in 10 should be followed by pins. Points above the line: pins came more often than was said; below it: less often."),
     ];
 

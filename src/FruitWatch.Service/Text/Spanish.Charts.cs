@@ -41,13 +41,13 @@ internal sealed partial class Spanish
 
     public override string LowestTemperature => "Mínima";
 
-    public override string RainMm => "Lluvia, mm";
+    public override string RainLegend => $"Lluvia, {RainSign}";
 
     public override string WeatherWas(int days, double low, double high, double rain) =>
-        $"En los {Number(days)} días antes de hoy: de {Celsius(low)} a {Celsius(high)} y {Millimetres(rain)} de lluvia.";
+        $"En los {Number(days)} días antes de hoy: de {Temperature(low)} a {Temperature(high)} y {WaterDepth(rain)} de lluvia.";
 
     public override string WeatherToCome(int days, double low, double high, double rain) =>
-        $"Pronóstico para {Days(days)} desde hoy: de {Celsius(low)} a {Celsius(high)} y {Millimetres(rain)} de lluvia.";
+        $"Pronóstico para {Days(days)} desde hoy: de {Temperature(low)} a {Temperature(high)} y {WaterDepth(rain)} de lluvia.";
 
     public override string MoistureChartTitle => "Humedad de la cama";
 
@@ -76,10 +76,10 @@ internal sealed partial class Spanish
 
     public override string AtTheGround => "Mínima en la superficie";
 
-    public override string PinningBand(Band band) => $"Primordios mejor de {Number(band.FullFrom)} a {Celsius(band.FullTo)}";
+    public override string PinningBand(Band band) => $"Primordios mejor de {BareTemperature(band.FullFrom)} a {Temperature(band.FullTo)}";
 
     public override string TemperatureSaid(LocalDate on, double bed, double soil, double pinZone, double least, double most, Band band) =>
-        $"El {Date(on)}: {Celsius(bed)} en la cama, {Celsius(soil)} en el suelo, {Celsius(pinZone)} donde salen los primordios. La cama fue de {Celsius(least)} a {Celsius(most)}. Los primordios salen mejor de {Number(band.FullFrom)} a {Celsius(band.FullTo)}, y no por debajo de {Celsius(band.ZeroBelow)} ni por encima de {Celsius(band.ZeroAbove)}.";
+        $"El {Date(on)}: {Temperature(bed)} en la cama, {Temperature(soil)} en el suelo, {Temperature(pinZone)} donde salen los primordios. La cama fue de {Temperature(least)} a {Temperature(most)}. Los primordios salen mejor de {BareTemperature(band.FullFrom)} a {Temperature(band.FullTo)}, y no por debajo de {Temperature(band.ZeroBelow)} ni por encima de {Temperature(band.ZeroAbove)}.";
 
     public override string ProgressChartTitle => "Incubación, puntuación y fases";
 

@@ -48,6 +48,9 @@ internal sealed partial class Spanish
         LogUnit.Millimetres => "mm",
         LogUnit.Percent => "%",
         LogUnit.Kilograms => "kg",
+        LogUnit.Gallons => "galones",
+        LogUnit.Inches => "in",
+        LogUnit.Pounds => "lb",
         _ => "cm",
     };
 
@@ -104,7 +107,7 @@ internal sealed partial class Spanish
     public override string DayBetween(LocalDate first, LocalDate last) =>
         $"Indicar un día del {DateWithYear(first, last)} al {DateWithYear(last, last)}.";
 
-    public override string NumberBetween(double low, double high, string unit) => $"Indicar un número de {Number(low, 1)} a {Number(high)} {unit}.";
+    public override string NumberBetween(double low, double high, string unit) => $"Indicar un número de {Number(low, 2)} a {Number(high)} {unit}.";
 
     public override string TooLong(int most) => $"Como máximo {Number(most)} caracteres.";
 

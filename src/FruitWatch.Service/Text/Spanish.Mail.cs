@@ -145,12 +145,12 @@ internal sealed partial class Spanish
     public override string Weather(double? tmin, double? tmax, double? rain, bool estimated) =>
         (tmin, tmax) switch
         {
-            ({ } low, { } high) => $"de {Number(low)} a {Celsius(high)}",
-            (null, { } high) => $"hasta {Celsius(high)}",
-            ({ } low, null) => $"mínima de {Celsius(low)}",
+            ({ } low, { } high) => $"de {BareTemperature(low)} a {Temperature(high)}",
+            (null, { } high) => $"hasta {Temperature(high)}",
+            ({ } low, null) => $"mínima de {Temperature(low)}",
             _ => "temperatura desconocida",
         }
-        + (rain is { } mm ? mm < 0.05 ? ", sin lluvia" : $", {Millimetres(mm)} de lluvia" : ", lluvia desconocida")
+        + (rain is { } mm ? mm < 0.05 ? ", sin lluvia" : $", {WaterDepth(mm)} de lluvia" : ", lluvia desconocida")
         + (estimated ? " (estimado)" : "");
 
     /// <inheritdoc/>

@@ -53,7 +53,7 @@ internal sealed partial class Spanish
     /// <inheritdoc/>
     public override string Headline(NoticeDraft notice) => notice switch
     {
-        { Kind: NoticeKind.Water, Amount: { } litres } => $"Regar {Litres(litres)}",
+        { Kind: NoticeKind.Water, Amount: { } litres } => $"Regar {Volume(litres)}",
         { Kind: NoticeKind.HoldWater } => "No regar: demasiado mojada",
         { Reason.Code: ReasonCode.FrostTriggers } => $"Helada el {Date(notice.Day)}: buena para esta cama",
         { Reason.Code: ReasonCode.FrostThreatens } => $"{(notice.Reason[ReasonNumber.GroundMin] > 0 ? "Noche fría" : "Helada")} el {Date(notice.Day)}: proteger la cosecha",
@@ -90,11 +90,11 @@ internal sealed partial class Spanish
                 $"La cama tiene el {Percent(why[ReasonNumber.Moisture])} del agua que retiene después de escurrir, y {rain}. No regar hasta que escurra.",
             ReasonCode.DryAhead => days > 0
                 ? $"La cama bajaría de su límite de riego ({Percent(why[ReasonNumber.WaterMark])} de su agua útil) el {Date(notice.Day.PlusDays((int)days))}, con "
-                  + $"{Millimetres(why[ReasonNumber.RainToCome])} de lluvia en el pronóstico de la semana. La cama aún no necesita lluvia: una cubierta guarda su humedad."
+                  + $"{WaterDepth(why[ReasonNumber.RainToCome])} de lluvia en el pronóstico de la semana. La cama aún no necesita lluvia: una cubierta guarda su humedad."
                 : $"La cama está al {Percent(why[ReasonNumber.Moisture])} de su agua útil, por debajo de su límite de riego ({Percent(why[ReasonNumber.WaterMark])}), con "
-                  + $"{Millimetres(why[ReasonNumber.RainToCome])} de lluvia en el pronóstico de la semana. Primero regar y después cubrir para guardar la humedad.",
+                  + $"{WaterDepth(why[ReasonNumber.RainToCome])} de lluvia en el pronóstico de la semana. Primero regar y después cubrir para guardar la humedad.",
             ReasonCode.RainWouldDrown =>
-                $"{Millimetres(why[ReasonNumber.RainToCome])} de lluvia en {Days(days)} dejarían aire solo en el {Percent(why[ReasonNumber.Air])} de la capa; por debajo del "
+                $"{WaterDepth(why[ReasonNumber.RainToCome])} de lluvia en {Days(days)} dejarían aire solo en el {Percent(why[ReasonNumber.Air])} de la capa; por debajo del "
                 + $"{Percent(why[ReasonNumber.AirMark])} al micelio le falta aire. Una cubierta no deja pasar la lluvia.",
             ReasonCode.ReadyToPin => days > 0
                 ? $"La cama debería estar lista para dar primordios hacia el {Date(notice.Deadline)}. Destapada recibe la lluvia y el aire fresco que necesitan."
@@ -104,17 +104,17 @@ internal sealed partial class Spanish
                 $"La cama está al {Percent(why[ReasonNumber.Moisture])} de su agua útil, su límite de riego es el {Percent(why[ReasonNumber.WaterMark])}, y "
                 + $"{rain}: dejar que entre.",
             ReasonCode.FrostTriggers =>
-                $"Se prevén {Celsius(why[ReasonNumber.GroundMin])} a ras de suelo. Esta especie espera {Nights(why[ReasonNumber.Nights])} "
-                + $"a {Celsius(why[ReasonNumber.FrostMark])} o menos antes de dar primordios."
+                $"Se prevén {Temperature(why[ReasonNumber.GroundMin])} a ras de suelo. Esta especie espera {Nights(why[ReasonNumber.Nights])} "
+                + $"a {Temperature(why[ReasonNumber.FrostMark])} o menos antes de dar primordios."
                 + (why[ReasonNumber.Covered] > 0 ? " Quitar la cubierta la tarde anterior para que el frío llegue a la cama." : " Dejarla destapada."),
             ReasonCode.FrostThreatens =>
-                $"Se prevén {Celsius(why[ReasonNumber.GroundMin])} en la cama; a {Celsius(why[ReasonNumber.FrostMark])} se pierde la cosecha. "
+                $"Se prevén {Temperature(why[ReasonNumber.GroundMin])} en la cama; a {Temperature(why[ReasonNumber.FrostMark])} se pierde la cosecha. "
                 + (why[ReasonNumber.Covered] > 0 ? "La cubierta no bastará: cosechar antes lo que ya tenga tamaño." : "Cubrir la cama por la noche, o cosechar antes lo que ya tenga tamaño."),
             ReasonCode.HeatOnYoungSpawn =>
-                $"Se prevén {Celsius(why[ReasonNumber.Tmax])} (desde {Celsius(why[ReasonNumber.HeatMark])} cuenta como calor), y el micelio se sembró hace "
+                $"Se prevén {Temperature(why[ReasonNumber.Tmax])} (desde {Temperature(why[ReasonNumber.HeatMark])} cuenta como calor), y el micelio se sembró hace "
                 + $"{Days(days)}. Cubrir la cama y darle sombra esa mañana a más tardar, y mantenerla húmeda según la prueba del puño.",
             ReasonCode.BedNearHarm =>
-                $"La propia cama llegará a {Celsius(why[ReasonNumber.BedTemperature])}; a {Celsius(why[ReasonNumber.HarmTemperature])} el micelio retrocede. "
+                $"La propia cama llegará a {Temperature(why[ReasonNumber.BedTemperature])}; a {Temperature(why[ReasonNumber.HarmTemperature])} el micelio retrocede. "
                 + (why[ReasonNumber.Covered] > 0 ? "Dar sombra a la cubierta, levantar los bordes para que entre aire y mantener la cama húmeda." : "Dar sombra a la cama y mantenerla húmeda."),
             ReasonCode.PinsAhead =>
                 $"Según la cuenta de la cama y el pronóstico, los primordios se forman hacia el {Date(notice.Day)}{ChanceOf(notice)}. "
@@ -233,7 +233,7 @@ internal sealed partial class Spanish
 
     private string Rain(NoticeReason why) => IsDry(why)
         ? $"apenas se prevé lluvia en {Days(why[ReasonNumber.Days])}"
-        : $"se prevén {Millimetres(why[ReasonNumber.RainToCome])} de lluvia en {Days(why[ReasonNumber.Days])}";
+        : $"se prevén {WaterDepth(why[ReasonNumber.RainToCome])} de lluvia en {Days(why[ReasonNumber.Days])}";
 
     private string Days(double days) => $"{Number(days)} {(days == 1 ? "día" : "días")}";
 

@@ -2,6 +2,7 @@ using FruitWatch.Model.Beds;
 using FruitWatch.Model.Futures;
 using FruitWatch.Model.Outlooks;
 using FruitWatch.Service.Outlooks;
+using FruitWatch.Store.Entities;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -113,7 +114,7 @@ internal sealed partial class Spanish
 
     public override string OutlookLeftAlone => "Nada";
 
-    public override string OutlookWatered(double litres) => $"Regar {Litres(litres)}";
+    public override string OutlookWatered(double litres) => $"Regar {Volume(litres)}";
 
     public override string OutlookKeptMoist => "Regada cada vez que baja de su límite";
 
@@ -132,7 +133,7 @@ internal sealed partial class Spanish
 
     public override string OutlookWeek => "Semana";
 
-    public override string OutlookLitres => "Litros";
+    public override string OutlookVolume => Units == Units.Metric ? "Litros" : "Galones";
 
     public override string OutlookWanted => "Futuros que piden agua";
 
@@ -152,7 +153,7 @@ internal sealed partial class Spanish
     public override string OutlookTemperatureChart => "Temperatura de la cama que viene";
 
     public override string OutlookTemperatureSaid(LocalDate on, double low, double middle, double high, double coldest, double warmest) =>
-        $"El {Date(on)}: {Celsius(middle)} en la cama, en 8 de 10 futuros entre {Celsius(low)} y {Celsius(high)}. En toda la perspectiva la línea media va de {Celsius(coldest)} a {Celsius(warmest)}.";
+        $"El {Date(on)}: {Temperature(middle)} en la cama, en 8 de 10 futuros entre {Temperature(low)} y {Temperature(high)}. En toda la perspectiva la línea media va de {Temperature(coldest)} a {Temperature(warmest)}.";
 
     public override string OutlookMiddle => "La mitad de los futuros por debajo, la mitad por encima";
 

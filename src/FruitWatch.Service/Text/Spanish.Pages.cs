@@ -110,7 +110,7 @@ internal sealed partial class Spanish
     };
 
     public override string BedMade(LocalDate on, double areaM2) =>
-        $"{Number(areaM2, 1)}\u00a0m², hecha el {ShortDate(on)} de {on.Year.ToString(CultureInfo.InvariantCulture)}.";
+        $"{Area(areaM2)}, hecha el {ShortDate(on)} de {on.Year.ToString(CultureInfo.InvariantCulture)}.";
 
     public override string LayerOf(Material material, double depth) => $"{NameOf(material)}, {Number(100 * depth)}\u00a0cm";
 

@@ -55,7 +55,7 @@ internal sealed partial class Spanish
         $"En el tiempo medido en este sitio del {LongDate(first)} al {LongDate(last)}; sin pronóstico. Para cada semana del año se hace una cama en cada año pasado que alcanza 500 días más, {Years(mostYears)} como máximo, y se la sigue con el tiempo de ese año.";
 
     public override string SeasonCareful =>
-        "Cada una está en manos cuidadosas: empapada al hacerla, 2 mm (2 L/m²) de agua al día la primera semana y un día sí y otro no la segunda, y después llena de nuevo cada mañana en que bajó de su límite de riego. Nadie la cubre, la destapa ni la empapa para provocar primordios. A una cama olvidada dos semanas le va peor.";
+        $"Cada una está en manos cuidadosas: empapada al hacerla, {WaterDepth(2)} ({WaterPerArea(2)}) de agua al día la primera semana y un día sí y otro no la segunda, y después llena de nuevo cada mañana en que bajó de su límite de riego. Nadie la cubre, la destapa ni la empapa para provocar primordios. A una cama olvidada dos semanas le va peor.";
 
     public override string SeasonCounting(int mostYears) => mostYears == 1
         ? "Un solo año pasado dice lo que pasó una vez. Si es lo habitual, nadie lo puede decir con él."
@@ -114,7 +114,7 @@ internal sealed partial class Spanish
         ? $"hacia el {InYear(first, start)}"
         : first.Year == last.Year && first.Year != start.Year ? $"del {ShortDate(first)} al {InYear(last, start)}" : $"del {InYear(first, start)} al {InYear(last, start)}";
 
-    public override string SeasonWaterings(int waterings, double litres) => $"{Number(waterings)}\u00a0{(waterings == 1 ? "riego" : "riegos")}, {SeasonLitres(litres)}";
+    public override string SeasonWaterings(int waterings, double litres) => $"{Number(waterings)}\u00a0{(waterings == 1 ? "riego" : "riegos")}, {WaterPerArea(litres)}";
 
     public override string SeasonStart(LocalDate start, int picked, int years, (LocalDate First, LocalDate Last) picks, int waterings, double litres)
     {
@@ -155,7 +155,7 @@ internal sealed partial class Spanish
 
     public override string SeasonWateringsColumn => "Riegos";
 
-    public override string SeasonLitresColumn => "Agua, L/m²";
+    public override string SeasonLitresColumn => $"Agua, {PerAreaSign}";
 
     public override string SeasonFailuresColumn => "Por qué no";
 

@@ -54,7 +54,7 @@ internal sealed partial class Spanish
         (VerificationFalseAlarms, "La probabilidad era de al menos el 50\u00a0% y no salieron primordios a tiempo."),
         (VerificationLeadTime, "Tiempo medio entre el primer aviso que no se retiró y los primordios."),
         (VerificationOverCalendar, "1 es perfecto; 0, no mejor que saber cada cuánto salen primordios en esa época del año en este lugar; por debajo de 0, peor."),
-        (VerificationOverRule, "Lo mismo frente a la regla práctica: los primordios están cerca si en los últimos siete días cayeron al menos 25\u00a0mm de lluvia y su temperatura media fue de 13–24\u00a0°C."),
+        (VerificationOverRule, $"Lo mismo frente a la regla práctica: los primordios están cerca si en los últimos siete días cayeron al menos {WaterDepth(25)} de lluvia y su temperatura media fue de {BareTemperature(13)}–{Temperature(24)}."),
         ("Fiabilidad", "De los pronósticos que decían 30\u00a0%, unos 3 de cada 10 deberían ir seguidos de primordios. Puntos por encima de la línea: salieron más a menudo de lo dicho; por debajo: menos."),
     ];
 

@@ -1,10 +1,11 @@
 using System.Globalization;
+using FruitWatch.Store.Entities;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
 
 /// <summary>Spanish.</summary>
-internal sealed partial class Spanish : Words
+internal sealed partial class Spanish(Units units) : Words(units)
 {
     private static readonly CultureInfo s_culture = CultureInfo.GetCultureInfo("es-ES");
 
@@ -21,5 +22,14 @@ internal sealed partial class Spanish : Words
     public override string ShortDate(LocalDate date) => date.ToString("d 'de' MMMM", Culture);
 
     /// <inheritdoc/>
-    public override string Litres(double litres) => $"{Number(litres)} {(litres == 1 ? "litro" : "litros")}";
+    protected override string UsPerAreaSign => "gal por 100\u00a0pies²";
+
+    /// <inheritdoc/>
+    protected override string SquareFeetSign => "pies²";
+
+    /// <inheritdoc/>
+    protected override string LitresSaid(double litres) => $"{Number(litres)} {(litres == 1 ? "litro" : "litros")}";
+
+    /// <inheritdoc/>
+    protected override string GallonsSaid(double gallons) => $"{Number(gallons, 1)} {(gallons == 1 ? "galón" : "galones")}";
 }

@@ -40,7 +40,7 @@ internal abstract partial class Words
 
     public abstract string LowestTemperature { get; }
 
-    public abstract string RainMm { get; }
+    public abstract string RainLegend { get; }
 
     public abstract string WeatherWas(int days, double low, double high, double rain);
 
@@ -88,10 +88,4 @@ internal abstract partial class Words
     public abstract string NameOf(AccountEvent happening);
 
     public abstract string ProgressSaid(LocalDate on, double spawnRun, Phase phase, double score, double best, LocalDate bestOn, int flushes);
-
-    /// <summary>A temperature in a table. [°C]</summary>
-    public string TableCelsius(double? degrees) => degrees is { } known ? $"{Number(known, 1)}\u00a0°C" : "–";
-
-    /// <summary>A depth of water in a table. [mm]</summary>
-    public string TableMillimetres(double? mm) => mm is { } known ? $"{Number(known, 1)}\u00a0mm" : "–";
 }

@@ -81,7 +81,7 @@ internal abstract partial class Words
     /// <summary>An entry of a log in a few words, such as "Watered: 20 litres".</summary>
     public string Entry(LogRow entry, BedCatalogue catalogue)
     {
-        var asked = LogQuestions.Of(entry.Kind);
+        var asked = LogQuestions.Of(entry.Kind, Units);
         var parts = new List<string>();
         if (asked.Choice is { } choice && entry.Text is { } text)
             parts.Add(ChoiceName(choice, text, catalogue));

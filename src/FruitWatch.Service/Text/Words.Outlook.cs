@@ -87,7 +87,7 @@ internal abstract partial class Words
 
     public abstract string OutlookWeek { get; }
 
-    public abstract string OutlookLitres { get; }
+    public abstract string OutlookVolume { get; }
 
     public abstract string OutlookWanted { get; }
 
@@ -127,8 +127,12 @@ internal abstract partial class Words
         return percent < 1 ? "<1\u00a0%" : percent > 99 ? ">99\u00a0%" : $"{Number(percent)}\u00a0%";
     }
 
-    /// <summary>Litres in a table: with one decimal where they are few.</summary>
-    public string TableLitres(double litres) => litres < 0.05 ? "–" : Number(litres, litres < 10 ? 1 : 0);
+    /// <summary>Water in a table, litres or gallons: with one decimal where there is little. [L]</summary>
+    public string TableVolume(double litres)
+    {
+        var said = Us ? litres / Gallon : litres;
+        return said < 0.05 ? "–" : Number(said, said < 10 ? 1 : 0);
+    }
 
     /// <summary>Years in as few letters as can be: 2012–2014, or one by one where some are missing between them.</summary>
     protected string Years(IReadOnlyList<int> years) => years.Count > 2 && years[^1] - years[0] == years.Count - 1

@@ -160,7 +160,7 @@ internal abstract partial class Words
     public string WeekDay(LocalDate date) => date.ToString("ddd d", Culture);
 
     /// <summary>A temperature in whole degrees, where there is room for no more.</summary>
-    public string Degrees(double celsius) => $"{Number(celsius)}°";
+    public string Degrees(double celsius) => $"{BareTemperature(celsius)}°";
 
     /// <summary>Time of day.</summary>
     protected string Clock(LocalDateTime at) => at.TimeOfDay.ToString("HH:mm", Culture);

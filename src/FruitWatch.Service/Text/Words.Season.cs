@@ -172,9 +172,6 @@ internal abstract partial class Words
     /// <summary>A month where there is little room. 1…12</summary>
     public string SeasonShortMonth(int month) => new LocalDate(2000, month, 1).ToString("MMM", Culture);
 
-    /// <summary>Litres per m², whole.</summary>
-    public string SeasonLitres(double litres) => $"{Number(litres)}\u00a0L/m²";
-
     /// <summary>Materials that share a caution.</summary>
     protected static bool HoldsAny(IReadOnlyCollection<string> materials, params ReadOnlySpan<string> keys)
     {

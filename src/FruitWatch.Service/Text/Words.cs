@@ -1,5 +1,6 @@
 using System.Globalization;
 using FruitWatch.Model.Catalogue;
+using FruitWatch.Store.Entities;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -10,18 +11,23 @@ namespace FruitWatch.Service.Text;
 /// </summary>
 internal abstract partial class Words
 {
-    private static readonly Words[] s_all = [new English(), new Spanish()];
+    private static readonly Words[] s_all = [new English(Units.Metric), new Spanish(Units.Metric)];
+    private static readonly Words[] s_us = [new English(Units.UsCustomary), new Spanish(Units.UsCustomary)];
 
-    /// <summary>Every language that the service speaks.</summary>
+    protected Words(Units units) => Units = units;
+
+    /// <summary>Every language that the service speaks, in metric units.</summary>
     public static IReadOnlyList<Words> All => s_all;
 
     /// <summary>The words of a language; English for one that the service does not speak.</summary>
     /// <param name="language">A language tag such as <c>es</c> or <c>es-MX</c>.</param>
-    public static Words For(string language)
+    /// <param name="units">Units that measures are said in.</param>
+    public static Words For(string language, Units units = Units.Metric)
     {
         ArgumentNullException.ThrowIfNull(language);
         var primary = language.Split('-', '_')[0];
-        return Array.Find(s_all, words => words.Language.Equals(primary, StringComparison.OrdinalIgnoreCase)) ?? s_all[0];
+        var spoken = units == Units.UsCustomary ? s_us : s_all;
+        return Array.Find(spoken, words => words.Language.Equals(primary, StringComparison.OrdinalIgnoreCase)) ?? spoken[0];
     }
 
     /// <summary>Two-letter code of the language.</summary>
@@ -44,15 +50,6 @@ internal abstract partial class Words
 
     /// <summary>A share as a percentage.</summary>
     public string Percent(double share) => $"{Number(100 * share)}\u00a0%";
-
-    /// <summary>A temperature. [°C]</summary>
-    public string Celsius(double degrees) => $"{Number(degrees)}\u00a0°C";
-
-    /// <summary>A depth of water. [mm]</summary>
-    public string Millimetres(double mm) => $"{Number(mm)}\u00a0mm";
-
-    /// <summary>A volume of water. [L]</summary>
-    public abstract string Litres(double litres);
 
     /// <summary>A species' name.</summary>
     public string NameOf(Species species) => species.NameIn(Language);

@@ -121,7 +121,7 @@ internal sealed class WeatherPull(
         var trouble = default(FeedTrouble);
         try
         {
-            var at = FeedAtSite.Of(site, feed, told, now, options.LocalStationSet, keys.Open(feed.SealedKey), options.FeedFile(feed.Key));
+            var at = FeedAtSite.Of(site, feed, told, now, options.LocalStationSet, keys.Open(feed.SealedKey), options.FeedFile(feed));
             var from = await FromAsync(store, at, stop);
             (var answer, trouble) = await asking.AskAsync(
                 store, at, from, why == PullFor.Now, beforeAsking is null ? null : () => beforeAsking(at.Description), stop);

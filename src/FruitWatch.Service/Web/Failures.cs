@@ -15,8 +15,7 @@ internal static class Failures
     public static async Task AnswerAsync(HttpContext context)
     {
         var trace = Activity.Current?.Id ?? context.TraceIdentifier;
-        context.Response.Headers[HeaderNames.ContentSecurityPolicy] = SecurityHeaders.PagePolicy;
-        context.Response.Headers[HeaderNames.XContentTypeOptions] = "nosniff";
+        SecurityHeaders.Put(context);
         context.Response.Headers[HeaderNames.CacheControl] = "no-store";
         if (ApiProblems.Concerns(context.Request))
         {

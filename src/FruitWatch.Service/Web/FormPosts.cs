@@ -32,7 +32,10 @@ internal static class FormPosts
 
     /// <summary>Back to a page of ours; to the first one where the address leads elsewhere.</summary>
     public static IResult BackTo(string? address) =>
-        Results.LocalRedirect(IsOwn(address) ? address! : "/");
+        Results.LocalRedirect(Own(address));
+
+    /// <summary>An address of ours as it is; the first page for any other.</summary>
+    public static string Own(string? address) => IsOwn(address) ? address! : "/";
 
     private static bool IsOwn(string? address) =>
         address is ['/', ..] && address is not ['/', '/' or '\\', ..] && !address.Any(char.IsControl);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using FruitWatch.Service.Text;
 using NodaTime;
 using NodaTime.Text;
 
@@ -9,7 +10,7 @@ namespace FruitWatch.Service.Web;
 /// Reads the fields of a JSON object and notes all that is wrong with them, each under the field's path, such as
 /// <c>layers[1].depthM</c>. A field that is not read is not known, and is refused by <see cref="Close"/>.
 /// </summary>
-internal sealed class JsonFields
+internal sealed class JsonFields : IFields
 {
     private readonly JsonElement json;
     private readonly string path;
@@ -52,6 +53,23 @@ internal sealed class JsonFields
             : text;
     }
 
+    /// <summary>Text of one line: a name, an address.</summary>
+    public string? Line(string name, int most, bool required = false) =>
+        Text(name, most, required) is { } text ? !FormText.IsLine(text) ? Refuse<string>(name, "Must stand on one line.") : text : null;
+
+    /// <summary>A list of names, each once, of those that are known.</summary>
+    public IReadOnlyList<string>? Names(string name, IReadOnlyList<string> known)
+    {
+        if (Find(name, required: true) is not { } value)
+            return null;
+        var given = value.ValueKind == JsonValueKind.Array && value.GetArrayLength() <= known.Count
+            ? value.EnumerateArray().Select(one => known.FirstOrDefault(word => one.ValueKind == JsonValueKind.String && one.ValueEquals(word))).ToList()
+            : [];
+        return given.Count == 0 || given.Contains(null) || given.Distinct().Count() < given.Count
+            ? Wrong<IReadOnlyList<string>>(name, value, $"a list of names, each once, of {string.Join(", ", known)}")
+            : [.. given.OfType<string>()];
+    }
+
     /// <summary>JSON as text: an object as it stands, or a text that holds it. Whether it is JSON that makes sense is for its reader to say.</summary>
     public string? JsonText(string name)
     {
@@ -82,6 +100,28 @@ internal sealed class JsonFields
             return null;
         return value.ValueKind == JsonValueKind.Number && value.TryGetInt64(out var id) ? id : Wrong<long?>(name, value, "a whole number");
     }
+
+    /// <summary>Keys of rows, none of them twice.</summary>
+    public IReadOnlyList<long>? Ids(string name, int most)
+    {
+        if (Find(name, required: false) is not { } value)
+            return null;
+        var expected = string.Create(CultureInfo.InvariantCulture, $"a list of at most {most} whole numbers, each once");
+        if (value.ValueKind != JsonValueKind.Array || value.GetArrayLength() > most)
+            return Wrong<IReadOnlyList<long>>(name, value, expected);
+        var ids = new List<long>();
+        foreach (var one in value.EnumerateArray())
+        {
+            if (one.ValueKind != JsonValueKind.Number || !one.TryGetInt64(out var id) || ids.Contains(id))
+                return Wrong<IReadOnlyList<long>>(name, value, expected);
+            ids.Add(id);
+        }
+
+        return ids;
+    }
+
+    IReadOnlyList<T>? IFields.List<T>(string name, int most, Func<IFields, T> item, bool required) =>
+        List(name, most, fields => item(fields), required);
 
     public bool? YesNo(string name)
     {
@@ -184,6 +224,9 @@ internal sealed class JsonFields
     /// <inheritdoc cref="Refuse{T}"/>
     public void Refuse(string name, string error) => Note(path + name, error);
 
+    /// <summary>The same, in the words of the API, which are English.</summary>
+    public void Refuse(string name, Func<Words, string> error) => Note(path + name, error(s_words));
+
     /// <summary>Refuses the fields that nobody asked for.</summary>
     public void Close()
     {
@@ -192,6 +235,8 @@ internal sealed class JsonFields
         foreach (var field in json.EnumerateObject().Where(field => !read.Contains(field.Name)))
             Note(path + Short(field.Name), $"Is not known here. Known: {string.Join(", ", read)}.");
     }
+
+    private static readonly Words s_words = Service.Text.Words.For("en");
 
     private static readonly LocalTimePattern s_hourAndMinute = LocalTimePattern.CreateWithInvariantCulture("HH:mm");
 

@@ -1,5 +1,6 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Text;
+using FruitWatch.Store.Entities;
 using Microsoft.Net.Http.Headers;
 
 namespace FruitWatch.Service.Web;
@@ -14,7 +15,10 @@ internal static class Languages
 
     /// <summary>Words of the request in hand.</summary>
     public static Words Chosen(IServiceProvider services) =>
-        Words.For(services.GetRequiredService<IHttpContextAccessor>().HttpContext is { } context ? Of(context.Request) : "en");
+        services.GetRequiredService<IHttpContextAccessor>().HttpContext is { } context
+            // Programs are told SI whatever their owner reads: the API has one form of every number.
+            ? Words.For(Of(context.Request), ApiProblems.Concerns(context.Request) ? Units.Metric : services.GetRequiredService<Visitor>().Person?.Units ?? Units.Metric)
+            : Words.For("en");
 
     /// <summary>Language of a request.</summary>
     public static string Of(HttpRequest request)

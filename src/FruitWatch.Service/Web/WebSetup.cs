@@ -1,11 +1,15 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Feeds;
+using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Mails;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
+using FruitWatch.Service.People;
 using FruitWatch.Service.Season;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Sites;
 using FruitWatch.Service.Tokens;
 using FruitWatch.Service.Verification;
@@ -13,6 +17,7 @@ using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
 using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Service.Web.OpenApi;
+using FruitWatch.Service.Webhooks;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -26,8 +31,20 @@ internal static class WebSetup
     public static IServiceCollection AddFruitWatchWeb(this IServiceCollection services)
     {
         services.AddHttpContextAccessor();
+        services.AddProxies();
+        services.Configure<Microsoft.AspNetCore.Server.Kestrel.Core.KestrelServerOptions>(server => server.AddServerHeader = false);
         services.AddAccess();
+        services.AddPeople();
+        services.AddScoped<SiteShelf>();
+        services.AddScoped<BedShelf>();
+        services.AddSignIn();
         services.AddScoped<LogBook>();
+        services.AddScoped<PersonRemoval>();
+        services.AddSingleton<Traces>();
+        services.AddSingleton<CooperativeRemoval>();
+        services.AddScoped<WebhookShelf>();
+        services.AddSingleton<CooperativeExport>();
+        services.AddSingleton<CooperativeImport>();
         services.AddScoped<TokenShelf>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
@@ -55,6 +72,7 @@ internal static class WebSetup
 
     public static WebApplication MapFruitWatchWeb(this WebApplication app)
     {
+        app.UseForwardedHeaders();
         app.UseMiddleware<SecurityHeaders>();
         app.UseMiddleware<HeadRequests>();
         app.UseExceptionHandler(failed => failed.Run(Failures.AnswerAsync));
@@ -71,14 +89,17 @@ internal static class WebSetup
             OnPrepareResponse = file => file.Context.Response.Headers[HeaderNames.CacheControl] = "public, max-age=604800",
         });
         app.UseRouting();
+        app.UseSecretAddresses();
         app.UseAccess();
         app.UseWhen(
             context => ApiProblems.Concerns(context.Request),
             api => api.UseMiddleware<RequestShape>().UseMiddleware<ContentTags>().UseMiddleware<Idempotency>());
         app.MapRazorPages();
         app.MapLanguageSwitch();
+        app.MapSignIn();
         app.MapDemoSteps();
         app.MapMailBodies();
+        app.MapJobs();
         app.MapOpenApi("/openapi/{documentName}.json").ForEverybody();
 
         var api = app.MapGroup(ApiProblems.Root).AddEndpointFilter(ApiProblems.AnswerConflictsAsync).Refusing(401, 403);
@@ -96,6 +117,13 @@ internal static class WebSetup
         api.MapFeedPresets();
         api.MapFeedTrials();
         api.MapFeeds();
+        api.MapPeople();
+        api.MapLinks();
+        api.MapMe();
+        api.MapWebhooks();
+        api.MapDeliveries();
+        api.MapCooperative();
+        api.MapAudit();
         api.MapMails();
         api.MapTokens();
         return app;

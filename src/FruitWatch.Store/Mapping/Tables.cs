@@ -127,7 +127,8 @@ internal static class Tables
         model.Entity<Person>(person =>
         {
             person.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId).OnDelete(DeleteBehavior.Restrict);
-            person.HasIndex(row => new { row.CooperativeId, row.EmailNormalized }).IsUnique();
+            // Farm hands may have no address; any number of them.
+            person.HasIndex(row => new { row.CooperativeId, row.EmailNormalized }).IsUnique().HasFilter("\"EmailNormalized\" <> ''");
             person.HasOne<Account>().WithMany().HasForeignKey(row => row.AccountId).OnDelete(DeleteBehavior.SetNull);
             person.HasMany(row => row.Sites).WithOne().HasForeignKey(link => link.PersonId);
             person.HasMany(row => row.Beds).WithOne().HasForeignKey(own => own.PersonId);

@@ -30,4 +30,13 @@ public static class Once
         mail.Id = made[0];
         return true;
     }
+
+    /// <summary>Begins to count failures. False: somebody has begun.</summary>
+    public static async Task<bool> AddIfNewAsync(
+        this FruitWatchStore store, SignInPace pace, CancellationToken cancellationToken = default)
+    {
+        var insert = InsertText.For(store, [pace]);
+        var sql = insert.Sql + " ON CONFLICT (\"Key\") DO NOTHING";
+        return await store.Database.ExecuteSqlRawAsync(sql, insert.Parameters, cancellationToken) == 1;
+    }
 }

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Net.Http.Headers;
 using System.Security.Claims;
 using FruitWatch.Service.Access;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Authentication;
@@ -53,8 +54,9 @@ internal sealed record Member(long PersonId, long AccountId, string Session, str
         var principal = await services.GetRequiredService<IUserClaimsPrincipalFactory<Account>>().CreateAsync(account);
         ((ClaimsIdentity)principal.Identity!).AddClaim(new Claim(VisitorFinding.PersonClaim, personId.ToString(CultureInfo.InvariantCulture)));
         var real = DateTimeOffset.Parse("2026-01-01T00:00:00Z", CultureInfo.InvariantCulture);
-        var ticket = new AuthenticationTicket(
-            principal, new AuthenticationProperties { IssuedUtc = real, ExpiresUtc = real.AddYears(50) }, IdentityConstants.ApplicationScheme);
+        var properties = Sessions.Properties(services.GetRequiredService<IClock>().GetCurrentInstant() + Duration.FromDays(3650));
+        (properties.IssuedUtc, properties.ExpiresUtc) = (real, real.AddYears(50));
+        var ticket = new AuthenticationTicket(principal, properties, IdentityConstants.ApplicationScheme);
         return $"{session.Cookie.Name}={session.TicketDataFormat.Protect(ticket)}";
     }
 

@@ -29,7 +29,7 @@ public sealed partial class DigestTests
                 shown.InBoth(bed.Name);
                 shown.InBoth(shown.Words.Headline(draft));
                 if (draft.Amount is { } litres)
-                    shown.InBoth(shown.Words.Litres(litres));
+                    shown.InBoth(shown.Words.Volume(litres));
                 if (item.Role == DigestRole.Withdrawn)
                     shown.InBoth(shown.Words.Closing(NoticeEnd.Withdrawn, NoticeRows.ClosingOf(item.Notice)!.Value));
                 else if (draft.Kind is NoticeKind.ExpectPins or NoticeKind.ExpectHarvest)

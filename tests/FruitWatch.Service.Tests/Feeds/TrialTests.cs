@@ -242,7 +242,7 @@ public sealed class TrialTests(FeedWorkshop workshop) : IClassFixture<FeedWorksh
         Assert.Equal(HttpStatusCode.Created, saved.Status);
         Assert.Equal("station", Assert.Single(saved.Json.GetProperty("usedBy").EnumerateArray()).GetProperty("slot").GetString());
         var options = workshop.Service.Services.GetRequiredService<FruitWatch.Service.Operating.ServiceOptions>();
-        Assert.Equal(file, await File.ReadAllTextAsync(options.FeedFile(saved.Json.GetProperty("key").GetString()!)));
+        Assert.Equal(file, await File.ReadAllTextAsync(Path.Combine(options.FeedFolder(workshop.Service.Invented.Cooperative), saved.Json.GetProperty("key").GetString() + ".csv")));
         Assert.Equal(HttpStatusCode.Conflict, (await api.SendAsync("DELETE", saved.Location!, null)).Status);
     }
 

@@ -78,8 +78,8 @@ public class EnsembleTests
         var feed = await store.Feeds.SingleAsync(TestContext.Current.CancellationToken);
         feed.Description = s_description;
         await store.SaveChangesAsync(TestContext.Current.CancellationToken);
-        var file = Path.Combine(options.FeedFolder, feed.Key + ".json");
-        Directory.CreateDirectory(options.FeedFolder);
+        var file = Path.Combine(options.FeedFolder(feed.CooperativeId), feed.Key + ".json");
+        Directory.CreateDirectory(options.FeedFolder(feed.CooperativeId));
         await File.WriteAllTextAsync(file, Answer(members), TestContext.Current.CancellationToken);
 
         var pulled = await service.Services.GetRequiredService<WeatherPull>().PullAsync(store, service.Invented.AlderLane, TestContext.Current.CancellationToken);

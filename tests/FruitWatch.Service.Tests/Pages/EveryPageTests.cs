@@ -13,7 +13,11 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
 {
     /// <summary>Every address that a page has, with the invented keys; a page that is not listed fails the first test.</summary>
     public static TheoryData<string> Addresses => new(
-        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/feeds", "/feeds?done=asked", "/feeds/new", "/feeds/new?preset=frost-daily", "/feeds/new?preset=station-daily-csv", "/feeds/{feed}", "/feeds/trials/{trial}", "/api", "/account/tokens", "/account/tokens?done=revoked", "/mail", "/mail/{mail}", "/sites/{lane}/season", "/problem/404");
+        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/feeds", "/feeds?done=asked", "/feeds/new", "/feeds/new?preset=frost-daily", "/feeds/new?preset=station-daily-csv", "/feeds/{feed}", "/feeds/trials/{trial}", "/mail", "/mail/{mail}", "/sites/{lane}/season",
+        "/people", "/people/new", "/people/{person}", "/account", "/with?left=true", "/sites/new", "/sites/{lane}/edit", "/beds/new?site={lane}", "/beds/{straw}/edit",
+        "/problem/404",
+        "/sign-in", "/sign-in/second-factor", "/sign-in/forgotten", "/sign-in/reset", "/sign-in/advice", "/sign-in/membership", "/invitation/{none}", "/setup/{none}",
+        "/api", "/account/tokens", "/account/tokens?done=revoked", "/account/address", "/account/security", "/account/security?done=password", "/account/security/second-factor", "/account/security/passkeys");
 
     private InventedCooperative Invented => running.Service.Invented;
 
@@ -36,20 +40,23 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
             using var browser = running.Service.Client();
             browser.Speak(language);
             using var answer = await browser.GetAsync(Fill(address));
-            Assert.True(answer.IsSuccessStatusCode, $"{address}: {answer.StatusCode} {string.Join('\n', running.Service.Faults.Told)}");
+            // Links of mails that lead nowhere any longer say so on a page like any other.
+            Assert.True(answer.IsSuccessStatusCode || answer.StatusCode == HttpStatusCode.Gone, $"{address}: {answer.StatusCode} {string.Join('\n', running.Service.Faults.Told)}");
             var page = await HtmlPage.ReadAsync(answer);
             Assert.Equal(language, page.DocumentElement.GetAttribute("lang"));
             Assert.EndsWith("· FruitWatch", page.Title, StringComparison.Ordinal);
             Assert.Single(page.QuerySelectorAll("h1"));
             Assert.NotNull(page.QuerySelector("main#content"));
             Assert.Equal("#content", page.QuerySelector("body > a")!.GetAttribute("href"));
-            Assert.Empty(page.QuerySelectorAll("script, style, [style], [onclick]"));
+            Assert.Empty(page.QuerySelectorAll("script:not([src]), style, [style], [onclick]"));
             Assert.All(page.QuerySelectorAll("link[href], img[src], iframe[src]"), e => Assert.StartsWith("/", e.GetAttribute("href") ?? e.GetAttribute("src"), StringComparison.Ordinal));
             Assert.Equal(page.QuerySelectorAll("[id]").Length, page.QuerySelectorAll("[id]").Select(e => e.Id).Distinct().Count());
 
             var policy = Assert.Single(answer.Headers.GetValues("Content-Security-Policy"));
             Assert.StartsWith("default-src 'none'", policy, StringComparison.Ordinal);
             Assert.DoesNotContain("unsafe", policy, StringComparison.Ordinal);
+            Assert.Equal(page.QuerySelector("script") is not null, policy.Contains("script-src", StringComparison.Ordinal));
+            Assert.All(page.QuerySelectorAll("script"), e => Assert.StartsWith("/passkeys.js", e.GetAttribute("src"), StringComparison.Ordinal));
             Assert.Contains("frame-ancestors 'none'", policy, StringComparison.Ordinal);
             Assert.Equal("nosniff", Assert.Single(answer.Headers.GetValues("X-Content-Type-Options")));
         }
@@ -171,6 +178,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
         .Replace("{feed}", Key(Invented.Feed), StringComparison.Ordinal)
         .Replace("{trial}", Invented.Trial.ToString(), StringComparison.Ordinal)
         .Replace("{mail}", Key(Invented.Mail), StringComparison.Ordinal)
+        .Replace("{person}", Key(running.Service.Coordinator.PersonId), StringComparison.Ordinal)
         .Replace("{lane}", Key(Invented.AlderLane), StringComparison.Ordinal);
 
     private static string Key(long id) => id.ToString(CultureInfo.InvariantCulture);

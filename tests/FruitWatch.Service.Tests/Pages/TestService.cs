@@ -44,10 +44,12 @@ internal sealed class TestService : IAsyncDisposable
 
     /// <param name="adjust">Puts other parts in the place of usual ones.</param>
     /// <param name="map">Adds addresses.</param>
+    /// <param name="settings">Settings beside the usual ones.</param>
     /// <param name="stations">Endpoints, as host and port, that feeds may be asked at without TLS.</param>
     /// <param name="apiPerMinute">Requests that a token may send in a minute; no test gets near the usual.</param>
     public static async Task<TestService> StartAsync(
-        Action<IServiceCollection>? adjust = null, Action<WebApplication>? map = null, IEnumerable<string>? stations = null, int apiPerMinute = 1_000_000)
+        Action<IServiceCollection>? adjust = null, Action<WebApplication>? map = null, IEnumerable<string>? stations = null,
+        IEnumerable<(string Key, string Value)>? settings = null, int apiPerMinute = 1_000_000)
     {
         var folder = Directory.CreateTempSubdirectory("fruitwatch-").FullName;
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, EnvironmentName = "Production" });
@@ -62,6 +64,7 @@ internal sealed class TestService : IAsyncDisposable
         });
         builder.Configuration.AddInMemoryCollection((stations ?? []).Select((station, i) =>
             new KeyValuePair<string, string?>(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"FruitWatch:LocalStations:{i}"), station)));
+        builder.Configuration.AddInMemoryCollection((settings ?? []).Select(setting => new KeyValuePair<string, string?>(setting.Key, setting.Value)));
         ServiceHost.AddServices(builder.Services, builder.Configuration);
         builder.Services.AddSingleton<IClock>(new FakeClock(InventedCooperative.Now));
         adjust?.Invoke(builder.Services);

@@ -118,7 +118,7 @@ internal sealed class SeattleRun : IAsyncDisposable
 
     private async Task SeedAsync(FruitWatchStore store)
     {
-        var cooperative = new Cooperative { Name = "Sound Beds" };
+        var cooperative = new Cooperative { Name = "Sound Beds", GrowersReadAll = true };
         store.Add(cooperative);
         await store.SaveChangesAsync();
         var feed = new Feed { CooperativeId = cooperative.Id, Key = "seattle", Title = "Seattle, replayed", Description = Feed.Description };

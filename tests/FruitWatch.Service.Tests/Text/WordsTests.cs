@@ -29,8 +29,8 @@ public class WordsTests
     [Fact]
     public void A_rounded_minus_zero_is_zero()
     {
-        Assert.Equal("0\u00a0°C", Words.For("en").Celsius(-0.3));
-        Assert.Equal("-2\u00a0°C", Words.For("en").Celsius(-1.6));
+        Assert.Equal("0\u00a0°C", Words.For("en").Temperature(-0.3));
+        Assert.Equal("-2\u00a0°C", Words.For("en").Temperature(-1.6));
     }
 
     [Fact]

@@ -7,6 +7,7 @@ internal static class EmailSetup
     public static IServiceCollection AddEmail(this IServiceCollection services, IConfiguration configuration)
     {
         services.AddSingleton(MailOptions.Read(configuration));
+        services.AddSingleton<MailSecrets>();
         services.AddSingleton<MailSender>();
         return services;
     }

@@ -37,6 +37,20 @@ internal sealed class FolderRoute(string folder) : IMailRoute
         }
     }
 
+    /// <summary>Deletes the files of mails that are deleted.</summary>
+    public static void Delete(string folder, IEnumerable<long> mailIds)
+    {
+        if (!Directory.Exists(folder))
+            return;
+        var gone = mailIds.Select(id => id.ToString(CultureInfo.InvariantCulture)).ToHashSet();
+        foreach (var file in Directory.EnumerateFiles(folder))
+        {
+            // 2026-10-05-17-iris@example.org.eml
+            if (Path.GetFileName(file).Split('-', 5) is [_, _, _, var id, _] && gone.Contains(id))
+                File.Delete(file);
+        }
+    }
+
     public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 
     private static string NameOf(OutgoingMail mail)

@@ -11,7 +11,8 @@ namespace FruitWatch.Service.Channels.Email;
 /// Empties the outbox: every due mail is claimed, sent, and marked with what became of it. Any number of senders may work at once, in
 /// this process and in others; each mail is given to one of them.
 /// </summary>
-internal sealed class MailSender(StoreFactory stores, MailOptions options, ServiceOptions service, IClock clock, ILogger<MailSender> log)
+internal sealed class MailSender(
+    StoreFactory stores, MailOptions options, MailSecrets secrets, ServiceOptions service, IClock clock, ILogger<MailSender> log)
 {
     private const int AtOnce = 20;
 
@@ -96,7 +97,7 @@ internal sealed class MailSender(StoreFactory stores, MailOptions options, Servi
         await using var soon = stop.UnsafeRegister(_ => limit.CancelAfter(s_toFinish), null);
         try
         {
-            using var message = MailMessage.Of(mail, options);
+            using var message = MailMessage.Of(secrets.Open(mail), options);
             return await route.DeliverAsync(mail, message, limit.Token);
         }
         catch (MailException unsendable)
@@ -132,9 +133,19 @@ internal sealed class MailSender(StoreFactory stores, MailOptions options, Servi
                 break;
         }
 
+        if (mark.State is MailState.Sent or MailState.Failed or MailState.Unconfirmed && MailSecrets.HasAny(mail))
+            await ForgetSecretsAsync(store, mail);
         log.LogInformation(
             "Mail {Key}: attempt {Attempt}, {Outcome} {Code}", OneLine.Of(mail.Key, 100), mail.Attempts, Word(delivery.Outcome), delivery.Code);
         return run;
+    }
+
+    /// <summary>What has gone out need not be known here any longer.</summary>
+    private static Task<int> ForgetSecretsAsync(FruitWatchStore store, OutgoingMail mail)
+    {
+        var (text, html) = (MailSecrets.Hide(mail.TextBody), MailSecrets.Hide(mail.HtmlBody));
+        return store.Outbox.Where(row => row.Id == mail.Id).ExecuteUpdateAsync(
+            row => row.SetProperty(one => one.TextBody, text).SetProperty(one => one.HtmlBody, html), CancellationToken.None);
     }
 
     private async Task<int> EndOverdueAsync(FruitWatchStore store, CancellationToken stop)

@@ -19,7 +19,12 @@ internal sealed record DemoGrower(string Name, string Email, string Language, IR
         new("Rosalía Quimera", "rosalia@example.net", "es", ["fennhollow", "highstile"]) { Role = Role.FarmHand },
         new("Wenna Prothe", "wenna@example.org", "en", ["highstile"]),
         new("Efrén Baluarte", "efren@example.net", "es", ["saltmerrow"]),
+        // A neighbour who reads along, and gets no mail.
+        new("Odile Marchbank", "odile@example.org", "en", []) { Role = Role.Viewer },
     ];
+
+    /// <summary>Whether a bed is their own: growers look after all beds of their sites.</summary>
+    public bool Owns(DemoBed bed) => Role == Role.Grower && Sites.Contains(bed.Site);
 
     /// <summary>Those who work at a site.</summary>
     public static IReadOnlyList<DemoGrower> At(string site) => [.. All.Where(grower => grower.Sites.Contains(site))];

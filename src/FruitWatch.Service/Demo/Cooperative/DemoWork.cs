@@ -109,7 +109,7 @@ internal sealed class DemoWork(DemoWeather weather, long seed)
         public Visit(BedToday day, IReadOnlyList<DemoGrower> growers, ref Chance chance)
         {
             this.day = day;
-            who = growers[chance.Between(0, growers.Count - 1)].Name;
+            who = growers[chance.Between(0, growers.Count - 1)].Email;
             at = new LocalTime(8, 0).PlusMinutes(chance.Between(0, 500));
         }
 

@@ -4,6 +4,7 @@ using FruitWatch.Service.Beds;
 using FruitWatch.Service.Charts;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Outlooks;
+using FruitWatch.Service.People;
 using FruitWatch.Service.Text;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Mvc;
@@ -17,7 +18,8 @@ namespace FruitWatch.Service.Pages.Beds;
 
 /// <summary>A bed: how it stands, what is to be done, its log, and its account in charts.</summary>
 [Right(Right.ReadBeds)]
-internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalogue catalogue, LogBook log, BedAccess access, Words words) : PageModel
+internal sealed class BedModel(
+    FruitWatchStore store, SiteBooks books, BedCatalogue catalogue, LogBook log, BedAccess access, Recorders recorders, Words words) : PageModel
 {
     /// <summary>Entries that stand open; earlier ones are folded away, so that a long log does not push the charts out of reach.</summary>
     public const int EntriesShown = 10;
@@ -42,6 +44,15 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
     /// <summary>An entry was just undone.</summary>
     public bool Undone { get; private set; }
 
+    /// <summary>Whether the visitor may write its log.</summary>
+    public bool MayLog { get; private set; }
+
+    /// <summary>Whether the visitor may change the bed.</summary>
+    public bool MayChange { get; private set; }
+
+    /// <summary>Names of members, by their keys: who recorded what.</summary>
+    public IReadOnlyDictionary<long, string> Names { get; private set; } = new Dictionary<long, string>();
+
     public ChartDays Days { get; private set; } = null!;
 
     /// <summary>What is wrong with the stretch of days asked for; null where nothing is.</summary>
@@ -62,8 +73,8 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
     {
         if (!await OpenAsync(from, to, stop))
             return NotFound();
-        if (LogKinds.All.Contains(log ?? ""))
-            Form = LogForm.Empty(log!, Site.Today);
+        if (MayLog && LogKinds.All.Contains(log ?? ""))
+            Form = LogForm.Empty(log!, Site.Today, words.Units);
         Added = Bed.LogRows.FirstOrDefault(row => row.Id == added);
         Undone = undone;
         return Page();
@@ -74,9 +85,9 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
     {
         if (!await OpenAsync(null, null, stop))
             return NotFound();
-        if (!await access.MayAsync(Right.WriteLog, Id, stop))
+        if (!MayLog)
             return StatusCode(StatusCodes.Status403Forbidden);
-        Form = LogForm.Of(Request.Form, Site.Today);
+        Form = LogForm.Of(Request.Form, Site.Today, words.Units);
         if (Form.Read(Id, Bed.Row.InoculatedOn, Site.Today, catalogue, words) is { } entry)
         {
             try
@@ -97,6 +108,8 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
     [Asks(Right.WriteLog)]
     public async Task<IActionResult> OnPostUndoAsync(long entry, CancellationToken stop)
     {
+        if (!await log.KnowsAsync(Id, stop))
+            return NotFound();
         if (await log.FindAsync(Id, entry, stop) is not null && !await access.MayAsync(Right.WriteLog, Id, stop))
             return StatusCode(StatusCodes.Status403Forbidden);
         // Undone before or at this moment by somebody else: it is as wished.
@@ -116,6 +129,9 @@ internal sealed class BedModel(FruitWatchStore store, SiteBooks books, BedCatalo
     {
         if (await BedAccountApi.OpenAsync(Id, store, books, stop) is not { } open)
             return false;
+        MayLog = await access.MayAsync(Right.WriteLog, Id, stop);
+        MayChange = await access.MayAsync(Right.ManageBeds, Id, stop);
+        Names = await recorders.NamesAsync(stop);
         var outlook = OutlookReport.Of(open.Site, open.Bed);
         Glance = new BedGlance(open.Site, open.Bed, outlook);
         ChartsAhead = outlook is null ? [] : Ahead(outlook);

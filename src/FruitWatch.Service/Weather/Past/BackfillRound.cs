@@ -55,7 +55,7 @@ internal sealed class BackfillRound(
         try
         {
             var at = FeedAtSite.Of(
-                site, feed, told, clock.GetCurrentInstant(), options.LocalStationSet, keys.Open(feed.SealedKey), options.FeedFile(feed.Key));
+                site, feed, told, clock.GetCurrentInstant(), options.LocalStationSet, keys.Open(feed.SealedKey), options.FeedFile(feed));
             if (!pace.TryTake(at.Description))
                 return false;
             if (!await store.LeaseAsync(fill, clock.GetCurrentInstant(), s_lease, stop))

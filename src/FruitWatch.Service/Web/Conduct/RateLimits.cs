@@ -24,6 +24,15 @@ internal static class RateLimits
     /// <summary>Mails that one person may cause in an hour.</summary>
     public const int MailsPerHour = 20;
 
+    /// <summary>
+    /// For pages that open by a secret in their address: <c>[EnableRateLimiting(RateLimits.Guesses)]</c>. Looking counts as well as
+    /// pressing the button, by where it comes from.
+    /// </summary>
+    public const string Guesses = "guesses";
+
+    /// <summary>Secrets that may be tried in a minute from one address.</summary>
+    public const int GuessesPerMinute = 10;
+
     private const string Api = "api";
     private static readonly TimeSpan s_minute = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan s_hour = TimeSpan.FromHours(1);
@@ -43,6 +52,7 @@ internal static class RateLimits
             options.AddPolicy(Mails, context => HttpMethods.IsGet(context.Request.Method)
                 ? RateLimitPartition.GetNoLimiter("")
                 : RateLimitPartition.Get(SenderOf(context), _ => new WindowLimiter(MailsPerHour, s_hour, time)));
+            options.AddPolicy(Guesses, context => RateLimitPartition.Get(AddressOf(context), _ => new WindowLimiter(GuessesPerMinute, s_minute, time)));
             options.OnRejected = (rejected, _) => RefuseAsync(rejected);
         });
     }

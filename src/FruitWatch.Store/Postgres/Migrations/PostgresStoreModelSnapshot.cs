@@ -1003,7 +1003,8 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.HasIndex("AccountId");
 
                     b.HasIndex("CooperativeId", "EmailNormalized")
-                        .IsUnique();
+                        .IsUnique()
+                        .HasFilter("\"EmailNormalized\" <> ''");
 
                     b.ToTable("People");
                 });

@@ -968,7 +968,8 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.HasIndex("AccountId");
 
                     b.HasIndex("CooperativeId", "EmailNormalized")
-                        .IsUnique();
+                        .IsUnique()
+                        .HasFilter("\"EmailNormalized\" <> ''");
 
                     b.ToTable("People");
                 });

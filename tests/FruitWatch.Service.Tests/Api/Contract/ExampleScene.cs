@@ -5,6 +5,7 @@ using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Service.Weather;
 using FruitWatch.Store.Entities;
 using Microsoft.Extensions.DependencyInjection;
+using NodaTime;
 
 namespace FruitWatch.Service.Tests.Api.Contract;
 
@@ -45,6 +46,31 @@ internal static class ExampleScene
             FailuresInARow = 1,
             Question = """{"text":"The highest temperatures lie 17 °C above what is usual here. Are they in °F?","fits":"[degF]","pointer":"/series/tmax/unit/code","value":"\"[degF]\""}""",
         });
+        var webhook = new Webhook
+        {
+            CooperativeId = service.Invented.Cooperative,
+            Name = "Screen in the barn",
+            Address = "https://example.org/barn",
+            Events = "notice.opened notice.closed",
+            SealedSecret = "",
+            MadeAt = now - Duration.FromDays(3),
+        };
+        store.Webhooks.Add(webhook);
+        await store.SaveChangesAsync();
+        store.WebhookDeliveries.Add(new WebhookDelivery
+        {
+            CooperativeId = service.Invented.Cooperative,
+            WebhookId = webhook.Id,
+            MessageId = "msg_5f1d0c7a92b84e63d10f7c29a4be85d36720fa1c",
+            Event = "notice.opened",
+            Body = """{"type":"notice.opened","timestamp":"2026-10-13T04:00:09Z","data":{"cooperativeId":1,"siteId":1,"bedId":1,"noticeId":1,"resource":"/api/v1/notices/1"}}""",
+            State = DeliveryState.Delivered,
+            Attempts = 1,
+            NextTryAt = now - Duration.FromDays(1),
+            MadeAt = now - Duration.FromDays(1),
+            DeliveredAt = now - Duration.FromDays(1),
+            LastStatus = 204,
+        });
         store.FeedDrafts.Add(new FeedDraft
         {
             Id = new Guid("a7e4c0d2-3b51-4f08-8a6d-90c2f1b7e635"),
@@ -62,9 +88,9 @@ internal static class ExampleScene
         });
         await store.SaveChangesAsync();
         var options = service.Services.GetRequiredService<ServiceOptions>();
-        Directory.CreateDirectory(options.FeedFolder);
+        Directory.CreateDirectory(options.FeedFolder(service.Invented.Cooperative));
         foreach (var feed in new[] { station, shed })
-            await System.IO.File.WriteAllTextAsync(options.FeedFile(feed.Key), File);
+            await System.IO.File.WriteAllTextAsync(options.FeedFile(feed), File);
         return service;
 
         Feed Feed(string key, string preset) => new()
