@@ -8,7 +8,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
-namespace FruitWatch.Service.Pages.Account;
+namespace FruitWatch.Service.Pages.Programs;
 
 /// <summary>Tokens by which programs act for the visitor; for who manages the cooperative, those of the other members too.</summary>
 [Right(Right.OwnAccount)]
