@@ -67,6 +67,9 @@ public static class AuditTrail
 
     internal static IReadOnlyList<Change> Read(FruitWatchStore store)
     {
+        // Written once: what is old is deleted by the night, all of a cooperative with the cooperative, and neither comes through here.
+        if (store.ChangeTracker.Entries<AuditEntry>().Any(entry => entry.State is EntityState.Modified or EntityState.Deleted))
+            throw new InvalidOperationException("An entry of the audit was to be changed.");
         if (store.Reach.Via is null)
             return [];
         var changes = new List<Change>();

@@ -1,6 +1,7 @@
 using System.ComponentModel;
 using FruitWatch.Model.Beds;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.OpenApi;
 using NodaTime;
 using BedRow = FruitWatch.Store.Entities.Bed;
 using LayerRow = FruitWatch.Store.Entities.BedLayer;
@@ -49,6 +50,7 @@ internal sealed record BedBody(
 }
 
 /// <summary>A filling of a bed.</summary>
+[Sent]
 [Description("A filling, laid when the bed was made. Later ones are entries of its log.")]
 internal sealed record LayerBody(
     [property: Description("What it is, by its key in the catalogue.")] string MaterialKey,

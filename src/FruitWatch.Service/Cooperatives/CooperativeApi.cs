@@ -2,6 +2,7 @@ using System.ComponentModel;
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -20,12 +21,12 @@ internal static class CooperativeApi
         own.MapGet("", GetAsync).Needs(Right.ReadBeds).WithName("GetCooperative").WithSummary("The cooperative that the token is for.")
             .Giving<CooperativeBody>().GivingVersion();
         own.MapPut("", ChangeAsync).Needs(Right.ManageCooperative).WithName("ChangeCooperative")
-            .WithSummary("Changes the cooperative. With If-Match: only the version that it names.").Refusing(409, 412);
+            .WithSummary("Changes the cooperative.").NeedingVersion().Refusing(409);
         own.MapDelete("", DeleteAsync).Needs(Right.ManageCooperative).WithName("DeleteCooperative")
-            .WithSummary("Deletes the cooperative with everything in it, the token too. It cannot be taken back.").Refusing(409, 412);
+            .WithSummary("Deletes the cooperative with everything in it, the token too. It cannot be taken back.").NeedingVersion().Refusing(400, 409);
         own.MapGet("/export", ExportAsync).Needs(Right.ManageCooperative).WithName("ExportCooperative")
             .WithSummary("Everything of the cooperative in one file; it is noted in the audit.")
-            .Giving<Stream>("application/json", "application/zip").Refusing(400);
+            .Giving<System.Text.Json.JsonElement>("application/json", "application/zip").Refusing(400).WithMetadata(new StreamedMetadata());
     }
 
     private static async Task<IResult> GetAsync(FruitWatchStore store, HttpContext context)
@@ -39,8 +40,8 @@ internal static class CooperativeApi
         var row = await store.Cooperatives.SingleAsync(context.RequestAborted);
         if (body.Refusal is { } refusal)
             return refusal;
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } version)
+            return version;
         (row.Name, row.GrowersReadAll) = (body.Value.Name, body.Value.GrowersReadAll ?? row.GrowersReadAll);
         await store.SaveChangesAsync(context.RequestAborted);
         context.Response.Headers.ETag = ETags.Of(row);
@@ -48,14 +49,16 @@ internal static class CooperativeApi
     }
 
     private static async Task<Results<NoContent, ProblemHttpResult>> DeleteAsync(
-        Body<CooperativeEnd> body, FruitWatchStore store, CooperativeRemoval removal, Visitor visitor, HttpContext context)
+        [Description("The name of the cooperative, exactly, to confirm that it is meant.")] string? name,
+        FruitWatchStore store,
+        CooperativeRemoval removal,
+        Visitor visitor,
+        HttpContext context)
     {
         var row = await store.Cooperatives.AsNoTracking().SingleAsync(context.RequestAborted);
-        if (body.Refusal is { } refusal)
-            return refusal;
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
-        if (body.Value.Name != row.Name.Trim())
+        if (ETags.Refuses(context.Request, row) is { } version)
+            return version;
+        if (name?.Trim() != row.Name.Trim())
             return ApiProblems.Field("name", Words.For("en").DeleteWrongName);
         // Begun is done: a program that hangs up does not leave half of it.
         await removal.RemoveAsync(row.Id, visitor.Via!, CancellationToken.None);
@@ -63,14 +66,14 @@ internal static class CooperativeApi
     }
 
     private static async Task<IResult> ExportAsync(
-        [Description("json, to move elsewhere, or csv: a zip of one table a subject. json where left out.")] string? form,
+        [Description("json, to move elsewhere, or csv: a zip of one table a subject. json where left out.")] string? format,
         CooperativeExport export,
         Visitor visitor,
         HttpContext context)
     {
-        if (form is not (null or "json" or "csv"))
-            return ApiProblems.Field("form", "Expected json or csv.");
-        return (await export.MakeAsync(visitor, form ?? "json", context.RequestAborted)).ToResult(context);
+        if (format is not (null or "json" or "csv"))
+            return ApiProblems.Field("format", "Expected json or csv.");
+        return (await export.MakeAsync(visitor, format ?? "json", context.RequestAborted)).ToResult(context);
     }
 }
 
@@ -92,11 +95,4 @@ internal sealed record CooperativeChange(
 {
     public static CooperativeChange Read(JsonFields fields) =>
         new(fields.Line("name", CooperativeApi.LongestName, required: true) ?? "", fields.YesNo("growersReadAll"));
-}
-
-/// <summary>The end of a cooperative.</summary>
-[Description("Confirms that the cooperative is to be deleted.")]
-internal sealed record CooperativeEnd([property: Description("Its name, exactly.")] string Name) : IReadBody<CooperativeEnd>
-{
-    public static CooperativeEnd Read(JsonFields fields) => new(fields.Text("name", CooperativeApi.LongestName, required: true) ?? "");
 }

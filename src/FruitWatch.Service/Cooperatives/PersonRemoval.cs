@@ -2,6 +2,7 @@ using System.Globalization;
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.People;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -85,7 +86,7 @@ internal sealed class PersonRemoval(FruitWatchStore store, StoreFactory stores, 
         string[] callers = [.. tokens.Select(key => Named("token", key)), .. links.Select(key => Named("link", key)), Named("person", person.Id)];
         string[] names = [.. callers, person.Name, person.Email];
         await whole.LogEntries.Where(row => row.RecordedBy != null && names.Contains(row.RecordedBy))
-            .ExecuteUpdateAsync(set => set.SetProperty(row => row.RecordedBy, (string?)null), stop);
+            .ExecuteUpdateAsync(set => set.SetProperty(row => row.RecordedBy, Recorders.Left), stop);
         // Answers that were kept to be given again hold what was answered to them.
         await whole.IdempotentRequests.Where(row => callers.Contains(row.Caller)).ExecuteDeleteAsync(stop);
 

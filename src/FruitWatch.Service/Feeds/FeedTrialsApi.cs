@@ -2,6 +2,7 @@ using System.ComponentModel;
 using FruitWatch.Feeds;
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -20,11 +21,11 @@ internal static class FeedTrialsApi
     {
         var trials = api.MapGroup("/feed-trials").WithTags("Feeds").Needs(Right.ManageFeeds);
         trials.MapPost("", MakeAsync).WithName("TryFeed")
-            .WithSummary("Tries a description for a site: asks the feed once, and tells what was understood. Nothing counts yet.").Refusing(429);
+            .WithSummary("Tries a description for a site: asks the feed once, and tells what was understood. Nothing counts yet.").OutsideTransaction();
         trials.MapGet("{id:guid}", GetAsync).WithName("GetFeedTrial").WithSummary("A trial: what its description makes of the answer that is kept.").Refusing(404);
         trials.MapPut("{id:guid}", ChangeAsync).WithName("ChangeFeedTrial")
             .WithSummary("Tries another description on the answer that is there. The feed is not asked.").Refusing(404);
-        trials.MapPost("{id:guid}/fetch", FetchAsync).WithName("FetchFeedTrial").WithSummary("Asks the feed again, once.").Refusing(404, 429);
+        trials.MapPost("{id:guid}/fetch", FetchAsync).WithName("FetchFeedTrial").WithSummary("Asks the feed again, once.").OutsideTransaction();
         trials.MapPut("{id:guid}/file", HandInAsync).WithName("HandInFeedFile").WithSummary("Hands in the file of a feed that is read from one.")
             .WithMetadata(new RequestSizeLimitAttribute(LongestFile + 1)).Accepts<byte[]>("text/csv", "text/plain", "application/json", "application/gzip", "application/octet-stream")
             .Refusing(404, 409, 413);

@@ -47,9 +47,9 @@ internal static class LogApi
     }
 
     private static async Task<Results<Ok<LogEntryBody>, ProblemHttpResult>> GetAsync(
-        [Description("Key of the bed.")] long id, [Description("Key of the entry.")] long entryId, LogBook log, HttpContext context) =>
+        [Description("Key of the bed.")] long id, [Description("Key of the entry.")] long entryId, LogBook log, Recorders recorders, HttpContext context) =>
         await log.FindAsync(id, entryId, context.RequestAborted) is { } row
-            ? TypedResults.Ok(LogEntryBody.Of(row))
+            ? TypedResults.Ok(LogEntryBody.Of(row, await recorders.NamesAsync(context.RequestAborted)))
             : ApiProblems.NotFound("entry that counts under the key", entryId);
 
     private static async Task<Results<Created<LogEntryBody>, ProblemHttpResult>> AddAsync(

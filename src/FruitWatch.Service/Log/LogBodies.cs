@@ -20,7 +20,7 @@ internal sealed record LogEntryBody(
     [property: Description("In the grower's words.")] string? Note,
     [property: Description("When it reached the service.")] Instant RecordedAt,
     [property: Description("Name of the member who recorded it, or what was noted before there were members; null where nobody is known.")] string? RecordedBy,
-    [property: Description("Key of the member who recorded it; null where it was nobody known. Somebody who has left keeps theirs.")] long? RecordedById,
+    [property: Description("Key of the member who recorded it; null where it was nobody known, or somebody who has left.")] long? RecordedById,
     [property: Description("Key of the entry that it corrects.")] long? ReplacesId)
 {
     public const string Gone = "somebody who has left";

@@ -53,7 +53,7 @@ internal static class LinksApi
             var (link, address) = await links.MakeAsync(person, body.Value.Name, body.Value.Days ?? LinkBook.UsualDays, context.RequestAborted);
             context.Response.Headers.CacheControl = "no-store";
             return TypedResults.Created(
-                FormattableString.Invariant($"{ApiProblems.Root}/people/{id}/links"), new NewLinkBody(LinkBody.Of(link), address));
+                FormattableString.Invariant($"{ApiProblems.Root}/people/{id}/links"), new NewLinkBody(address, link.Id, link.Name, link.MadeAt, link.ExpiresAt));
         }
         catch (MemberRefusedException refused)
         {
@@ -82,8 +82,12 @@ internal sealed record LinkBody(
 /// <summary>A link that was just made.</summary>
 [Description("A link with its address, which is given once.")]
 internal sealed record NewLinkBody(
-    [property: Description("The link.")] LinkBody Link,
-    [property: Description("Address to hand over, as a message or as a QR code. Whoever has it works as this farm hand. Null where the same request is sent again: it is not kept.")] string? Address);
+    [property: Description("Address to hand over, as a message or as a QR code. Whoever has it works as this farm hand. Null where the same request is sent again: it is not kept.")]
+    string? Address,
+    [property: Description("Key.")] long Id,
+    [property: Description("What it is called.")] string Name,
+    [property: Description("When it was made.")] Instant MadeAt,
+    [property: Description("No longer of use from then on.")] Instant ExpiresAt);
 
 /// <summary>A link as it is asked for.</summary>
 [Description("A link to be made.")]

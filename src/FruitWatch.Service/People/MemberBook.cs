@@ -81,12 +81,11 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
     /// <exception cref="MemberRefusedException">Nobody else would answer for the cooperative.</exception>
     public async Task RemoveAsync(Person row, CancellationToken stop)
     {
-        await using var transaction = await store.JoinAsync(stop);
         if (row is { Role: Role.Coordinator, Active: true })
             await HoldLastCoordinatorAsync(row.Id, stop);
+        // In a transaction of its own, where it asks once more.
         if (await removal.RemoveAsync(row, stop) is not null)
             throw new MemberRefusedException(MemberRefusal.LastCoordinator);
-        await transaction.CommitAsync(stop);
     }
 
     /// <summary>Changes a member.</summary>

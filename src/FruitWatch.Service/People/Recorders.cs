@@ -12,6 +12,9 @@ namespace FruitWatch.Service.People;
 /// </summary>
 internal sealed class Recorders(FruitWatchStore store, Visitor visitor)
 {
+    /// <summary>Somebody who was a member, whoever it was.</summary>
+    public const string Left = "former-member";
+
     private const string Prefix = "person:";
     private Dictionary<long, string>? names;
 
@@ -35,5 +38,5 @@ internal sealed class Recorders(FruitWatchStore store, Visitor visitor)
     /// <param name="names">See <see cref="NamesAsync"/>.</param>
     /// <param name="gone">What stands for somebody who is no member any more.</param>
     public static string? Name(LogEntry entry, IReadOnlyDictionary<long, string> names, string gone) =>
-        PersonOf(entry.RecordedBy) is { } id ? names.GetValueOrDefault(id, gone) : entry.RecordedBy;
+        PersonOf(entry.RecordedBy) is { } id ? names.GetValueOrDefault(id, gone) : entry.RecordedBy == Left ? gone : entry.RecordedBy;
 }

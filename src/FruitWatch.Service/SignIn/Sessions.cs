@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Claims;
 using FruitWatch.Service.Access;
+using FruitWatch.Service.Operating;
 using FruitWatch.Service.Web;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -83,6 +84,8 @@ internal sealed class Sessions(SignInManager<Account> manager, StoreFactory stor
         if (await FormPosts.ReadAsync(context) is null)
             return Results.BadRequest();
         await context.SignOutAsync(IdentityConstants.ApplicationScheme);
+        var service = context.RequestServices.GetRequiredService<ServiceOptions>();
+        context.Response.Cookies.Delete(LinkScheme.CookieOf(service), new CookieOptions { Path = "/", Secure = service.BehindTls });
         return Results.LocalRedirect(SignInAddresses.SignIn + "?done=out");
     }).ForEverybody().ExcludeFromDescription();
 

@@ -3,6 +3,7 @@ using FruitWatch.Feeds;
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
@@ -21,9 +22,9 @@ internal static class SiteFeedsApi
         var feeds = api.MapGroup("/sites/{id:long}").WithTags("Weather").Needs(Right.ReadFeeds);
         feeds.MapGet("feeds", ListAsync).WithName("ListSiteFeeds").WithSummary("How each feed of a site stands, the most trusted first.").Refusing(404);
         feeds.MapPost("feeds/{feedId:long}/confirm-units", ConfirmAsync).Needs(Right.ManageFeeds).WithName("ConfirmFeedUnits")
-            .WithSummary("Says that the units of a held answer are right: it is used from now on, until the feed is changed.").Refusing(404, 409);
+            .WithSummary("Says that the units of a held answer are right: it is used from now on, until the feed is changed.").OutsideTransaction();
         feeds.MapPost("feeds/{feedId:long}/ask-now", AskAsync).Needs(Right.ManageFeeds).WithName("AskFeedNow")
-            .WithSummary("Asks a feed for a site at once, unless its host wants to be left alone.").Refusing(404, 409);
+            .WithSummary("Asks a feed for a site at once, unless its host wants to be left alone.").OutsideTransaction();
         feeds.MapGet("climate", ClimateAsync).WithName("GetSiteClimate").WithSummary("What is usual at a site, month by month.").Refusing(404);
     }
 

@@ -114,9 +114,10 @@ internal static class ApiProblems
     };
 
     /// <summary>Asked for more often than others can bear.</summary>
-    public static ProblemHttpResult TooOften(HttpContext context, string detail, TimeSpan wait)
+    public static ProblemHttpResult TooOften(HttpContext? context, string detail, TimeSpan wait)
     {
-        context.Response.Headers.RetryAfter = ((int)Math.Ceiling(wait.TotalSeconds)).ToString(System.Globalization.CultureInfo.InvariantCulture);
+        if (context is not null)
+            context.Response.Headers.RetryAfter = ((int)Math.Ceiling(wait.TotalSeconds)).ToString(System.Globalization.CultureInfo.InvariantCulture);
         return Of(StatusCodes.Status429TooManyRequests, "Too often", detail);
     }
 

@@ -179,6 +179,20 @@ internal sealed class JsonFields : IFields
             : [.. given.OfType<T>()];
     }
 
+    /// <summary>A list of words of a set that is no enumeration, none of them twice.</summary>
+    public IReadOnlyList<string>? TextWords(string name, IEnumerable<string> known, bool required = false)
+    {
+        if (Find(name, required) is not { } value)
+            return null;
+        var words = known.ToList();
+        var given = value.ValueKind == JsonValueKind.Array && value.GetArrayLength() is > 0 and var count && count <= words.Count
+            ? value.EnumerateArray().Select(one => words.FirstOrDefault(word => one.ValueKind == JsonValueKind.String && one.ValueEquals(word))).ToList()
+            : [];
+        return given.Count == 0 || given.Contains(null) || given.Distinct().Count() < given.Count
+            ? Wrong<IReadOnlyList<string>>(name, value, $"a list of words, each once, of {string.Join(", ", words)}")
+            : [.. given.OfType<string>()];
+    }
+
     /// <summary>A list of objects; each is closed after it was read.</summary>
     public IReadOnlyList<T>? List<T>(string name, int most, Func<JsonFields, T> item, bool required = false)
     {

@@ -4,8 +4,6 @@ using System.Globalization;
 namespace FruitWatch.Service.Web;
 
 /// <summary>A part of a list.</summary>
-/// <param name="Items">The entries.</param>
-/// <param name="Next">Where the list goes on; null at its end.</param>
 internal sealed record Listing<T>(
     [property: Description("The entries.")] IReadOnlyList<T> Items,
     [property: Description("Address of the next part of the list; null at its end.")] string? Next);

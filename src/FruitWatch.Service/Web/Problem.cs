@@ -3,12 +3,6 @@ using System.ComponentModel;
 namespace FruitWatch.Service.Web;
 
 /// <summary>The form of every refusal, for the description of the API (RFC 9457).</summary>
-/// <param name="Type">Stable name.</param>
-/// <param name="Title">The kind of refusal in words.</param>
-/// <param name="Status">HTTP status.</param>
-/// <param name="Detail">What to do.</param>
-/// <param name="TraceId">Number of the request in the log.</param>
-/// <param name="Errors">What is wrong, by field.</param>
 [Description("A refusal (RFC 9457).")]
 internal sealed record Problem(
     [property: Description("Stable name, such as urn:fruitwatch:problem:fields.")] string Type,

@@ -11,6 +11,7 @@ using FruitWatch.Service.People;
 using FruitWatch.Service.Season;
 using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Sites;
+using FruitWatch.Service.Tokens;
 using FruitWatch.Service.Verification;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
@@ -44,6 +45,7 @@ internal static class WebSetup
         services.AddScoped<WebhookShelf>();
         services.AddSingleton<CooperativeExport>();
         services.AddSingleton<CooperativeImport>();
+        services.AddScoped<TokenShelf>();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
         services.AddScoped(Languages.Chosen);
@@ -120,6 +122,8 @@ internal static class WebSetup
         api.MapDeliveries();
         api.MapCooperative();
         api.MapAudit();
+        api.MapMails();
+        api.MapTokens();
         return app;
     }
 }

@@ -28,7 +28,7 @@ internal sealed record WebhookBody(
 [Description("A webhook with its secret, which is shown this once.")]
 internal sealed record WebhookWithSecret(
     [property: Description("The webhook.")] WebhookBody Webhook,
-    [property: Description("whsec_ and the key that deliveries are signed with, in base64. It is not shown again.")] string Secret);
+    [property: Description("whsec_ and the key that deliveries are signed with, in base64. It is not told again; null where the same request is sent again.")] string? Secret);
 
 /// <summary>A webhook as it is sent.</summary>
 [Description("A webhook as it is made or changed.")]

@@ -1,3 +1,4 @@
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
@@ -46,7 +47,7 @@ internal sealed class WebhookShelf(FruitWatchStore store, WebhookKeys keys, IClo
         if (!row.Active && active)
             (row.StoppedWhy, row.FailingSince) = (null, null);
         row.Active = active;
-        await using var whole = await store.Database.BeginTransactionAsync(stop);
+        await using var whole = await store.JoinAsync(stop);
         await store.SaveChangesAsync(stop);
         if (off)
             await Deliveries.GiveUpAsync(store, row.Id, DeliveryErrors.Stopped, stop);
@@ -74,9 +75,12 @@ internal sealed class WebhookShelf(FruitWatchStore store, WebhookKeys keys, IClo
         if (!row.Active || await store.WebhookDeliveries.AnyAsync(
             sent => sent.WebhookId == row.Id && sent.Event == WebhookEvents.Test && (sent.State == DeliveryState.Pending || sent.State == DeliveryState.Sending), stop))
             return null;
-        var happening = new Happening(WebhookEvents.Test, Guid.NewGuid().ToString("N"), FormattableString.Invariant($"webhooks/{row.Id}"));
+        var happening = new Happening(WebhookEvents.Test, await OnceAsync(row, stop), FormattableString.Invariant($"webhooks/{row.Id}"));
         return await WebhookEvents.AddToAsync(store, clock.GetCurrentInstant(), row, happening, stop);
     }
+
+    private async Task<string> OnceAsync(Webhook row, CancellationToken stop) => FormattableString.Invariant(
+        $"{clock.GetCurrentInstant().ToUnixTimeTicks()}/{await store.WebhookDeliveries.Where(sent => sent.WebhookId == row.Id).MaxAsync(sent => (long?)sent.Id, stop)}");
 
     /// <summary>Sends a delivery again under its identifier. False where its webhook is off, it is on its way, or its body is no longer kept.</summary>
     public async Task<bool> ResendAsync(Webhook row, long deliveryId, CancellationToken stop)

@@ -3,6 +3,7 @@ using FruitWatch.Service.Access;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
@@ -17,12 +18,12 @@ internal static class WebhooksApi
         var hooks = api.MapGroup("/webhooks").WithTags("Webhooks").Needs(Right.ManageCooperative);
         hooks.MapGet("", ListAsync).WithName("ListWebhooks").WithSummary("All webhooks, in order of their keys.").Refusing(400);
         hooks.MapGet("{id:long}", GetAsync).WithName("GetWebhook").WithSummary("A webhook.").Giving<WebhookBody>().GivingVersion().Refusing(404);
-        hooks.MapPost("", AddAsync).WithName("AddWebhook").WithSummary("Makes a webhook. Its secret is shown this once. There can be 20.").Refusing(409);
+        hooks.MapPost("", AddAsync).WithName("AddWebhook").WithSummary("Makes a webhook. Its secret is told in this answer only. There can be 20.").ShowingOnce("secret").Refusing(409);
         hooks.MapPut("{id:long}", ChangeAsync).WithName("ChangeWebhook")
-            .WithSummary("Changes a webhook, or switches it on or off. With If-Match: only the version that it names.").Refusing(404, 409, 412);
-        hooks.MapDelete("{id:long}", DeleteAsync).WithName("DeleteWebhook").WithSummary("Deletes a webhook with all its deliveries.").Refusing(404, 409, 412);
+            .WithSummary("Changes a webhook, or switches it on or off.").NeedingVersion().Refusing(404, 409);
+        hooks.MapDelete("{id:long}", DeleteAsync).WithName("DeleteWebhook").WithSummary("Deletes a webhook with all its deliveries.").NeedingVersion().Refusing(404, 409);
         hooks.MapPost("{id:long}/rotate-secret", RotateAsync).WithName("RotateWebhookSecret")
-            .WithSummary("Gives a webhook a new secret, shown this once. For 24 hours deliveries are signed with the one before as well.").Refusing(404, 409);
+            .WithSummary("Gives a webhook a new secret, told in this answer only. For 24 hours deliveries are signed with the one before as well.").ShowingOnce("secret").Refusing(404, 409);
         hooks.MapPost("{id:long}/test", TestAsync).WithName("TestWebhook")
             .WithSummary("Sends webhook.test within a minute; 409 where the webhook is off or the last test still waits.").Refusing(404, 409);
     }
@@ -73,8 +74,8 @@ internal static class WebhooksApi
             return ApiProblems.NotFound("webhook", id);
         if (body.Refusal is { } refusal)
             return refusal;
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } version)
+            return version;
         if (!Check(body, options))
             return ApiProblems.Fields(body.Fields.Errors);
         var sent = body.Value;
@@ -88,8 +89,8 @@ internal static class WebhooksApi
     {
         if (await store.Webhooks.SingleOrDefaultAsync(row => row.Id == id, context.RequestAborted) is not { } row)
             return ApiProblems.NotFound("webhook", id);
-        if (ETags.Outdated(context.Request, row))
-            return ApiProblems.Outdated();
+        if (ETags.Refuses(context.Request, row) is { } version)
+            return version;
         await shelf.DeleteAsync(row, context.RequestAborted);
         return TypedResults.NoContent();
     }

@@ -19,6 +19,7 @@ public sealed class EveryAddressTests(OneService running) : IClassFixture<OneSer
     private static readonly string[] s_forEverybody =
     [
         "GET /health/live", "GET /openapi/{documentName}.json", "POST /language", "GET /problem/{status:int:range(400,599)}", "POST /problem/{status:int:range(400,599)}?handler=",
+        "GET /with/{secret?}", "POST /with/{secret?}?handler=", "POST /with/{secret?}?handler=Leave",
     ];
 
     /// <summary>Named by keys that are nobody's: what ships with the program, and pages of refusals.</summary>
@@ -151,7 +152,11 @@ public sealed class EveryAddressTests(OneService running) : IClassFixture<OneSer
         return request;
     }
 
-    private Dictionary<string, string> Keys() => Address.KeysOf(Service.Invented);
+    private Dictionary<string, string> Keys() => new(Address.KeysOf(Service.Invented))
+    {
+        ["people/{id}"] = Service.Coordinator.PersonId.ToString(System.Globalization.CultureInfo.InvariantCulture),
+        ["links/{linkId}"] = "1",
+    };
 
     private static HashSet<Right> RightsOf(string name) => name == Operating ? [.. Rights.OfRole(Role.Viewer), Right.Operate] : [.. Rights.OfRole(Enum.Parse<Role>(name))];
 

@@ -13,7 +13,9 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
 {
     /// <summary>Every address that a page has, with the invented keys; a page that is not listed fails the first test.</summary>
     public static TheoryData<string> Addresses => new(
-        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/feeds", "/feeds?done=asked", "/feeds/new", "/feeds/new?preset=frost-daily", "/feeds/new?preset=station-daily-csv", "/feeds/{feed}", "/feeds/trials/{trial}", "/mail", "/mail/{mail}", "/sites/{lane}/season", "/problem/404",
+        "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/feeds", "/feeds?done=asked", "/feeds/new", "/feeds/new?preset=frost-daily", "/feeds/new?preset=station-daily-csv", "/feeds/{feed}", "/feeds/trials/{trial}", "/mail", "/mail/{mail}", "/sites/{lane}/season",
+        "/people", "/people/new", "/people/{person}", "/account", "/with?left=true", "/sites/new", "/sites/{lane}/edit", "/beds/new?site={lane}", "/beds/{straw}/edit",
+        "/problem/404",
         "/sign-in", "/sign-in/second-factor", "/sign-in/forgotten", "/sign-in/reset", "/sign-in/advice", "/sign-in/membership", "/invitation/{none}", "/setup/{none}",
         "/account/address", "/account/security", "/account/security?done=password", "/account/security/second-factor", "/account/security/passkeys");
 
@@ -176,6 +178,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
         .Replace("{feed}", Key(Invented.Feed), StringComparison.Ordinal)
         .Replace("{trial}", Invented.Trial.ToString(), StringComparison.Ordinal)
         .Replace("{mail}", Key(Invented.Mail), StringComparison.Ordinal)
+        .Replace("{person}", Key(running.Service.Coordinator.PersonId), StringComparison.Ordinal)
         .Replace("{lane}", Key(Invented.AlderLane), StringComparison.Ordinal);
 
     private static string Key(long id) => id.ToString(CultureInfo.InvariantCulture);

@@ -1,6 +1,7 @@
 using System.Net;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Tests.Access;
+using FruitWatch.Service.Tests.Api.Contract;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Builder;
@@ -87,7 +88,7 @@ internal sealed class TestService : IAsyncDisposable
     /// <summary>The same of another member, or of nobody.</summary>
     public HttpClient Client(Member? member)
     {
-        var client = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false, UseCookies = false }) { BaseAddress = Address };
+        var client = new HttpClient(new ContractHandler(new HttpClientHandler { AllowAutoRedirect = false, UseCookies = false })) { BaseAddress = Address };
         return member?.Dress(client) ?? client;
     }
 

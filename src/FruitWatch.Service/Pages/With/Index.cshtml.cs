@@ -1,6 +1,5 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Operating;
-using FruitWatch.Service.Web;
 using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Authorization;
@@ -38,7 +37,7 @@ internal sealed class IndexModel(StoreFactory stores, ServiceOptions service, IC
             return Page();
         Link = await FindAsync(stop);
         if (Link is null)
-            Response.StatusCode = StatusCodes.Status404NotFound;
+            Response.StatusCode = StatusCodes.Status410Gone;
         return Page();
     }
 
@@ -49,7 +48,7 @@ internal sealed class IndexModel(StoreFactory stores, ServiceOptions service, IC
         Link = await FindAsync(stop);
         if (Link is null)
         {
-            Response.StatusCode = StatusCodes.Status404NotFound;
+            Response.StatusCode = StatusCodes.Status410Gone;
             return Page();
         }
 

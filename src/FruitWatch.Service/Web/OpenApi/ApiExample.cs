@@ -16,6 +16,7 @@ namespace FruitWatch.Service.Web.OpenApi;
 /// <param name="Body">The JSON that is sent.</param>
 /// <param name="Text">A body that is no JSON.</param>
 /// <param name="TextForm">The media type of such a body.</param>
+/// <param name="OtherForms">The same answer in other media types than that of <paramref name="Answer"/>, by hand.</param>
 /// <param name="Answer">What is answered.</param>
 internal sealed record ApiExample(
     string? After,
@@ -25,6 +26,7 @@ internal sealed record ApiExample(
     JsonNode? Body,
     string? Text,
     string? TextForm,
+    Dictionary<string, string>? OtherForms,
     ApiExampleAnswer? Answer)
 {
     private const string Root = "examples/";

@@ -5,7 +5,7 @@ using Json.Schema;
 namespace FruitWatch.Service.Tests.Api.Contract;
 
 /// <summary>The description of the API as a promise: whether an answer is one of those that it allows.</summary>
-internal sealed class ApiContract
+internal sealed partial class ApiContract
 {
     // Refused before any operation is found, and told once for all of them in the description's head.
     private static readonly int[] s_everywhere = [404, 405, 414, 431];
@@ -68,14 +68,18 @@ internal sealed class ApiContract
         {
             if (!schemas.TryGetValue(text, out known!))
             {
-                var whole = new JsonObject { ["$schema"] = "https://json-schema.org/draft/2020-12/schema", ["allOf"] = new JsonArray(schema.DeepClone()), ["$defs"] = definitions.DeepClone() };
+                var whole = new JsonObject { ["$schema"] = "https://json-schema.org/draft/2020-12/schema", ["allOf"] = new JsonArray(schema.DeepClone()), ["$defs"] = Reached(schema) };
                 schemas[text] = known = JsonSchema.FromText(whole.ToJsonString());
             }
         }
 
-        var found = known.Evaluate(JsonNode.Parse(json), new EvaluationOptions { OutputFormat = OutputFormat.List, RequireFormatValidation = true });
-        return found.IsValid ? null : string.Join("; ", found.Details.Where(detail => detail.HasErrors)
-            .SelectMany(detail => detail.Errors!.Select(error => $"{detail.InstanceLocation} {error.Key}: {error.Value}")).Take(8));
+        var node = JsonNode.Parse(json);
+        if (known.Evaluate(node, new EvaluationOptions { OutputFormat = OutputFormat.Flag, RequireFormatValidation = true }).IsValid)
+            return null;
+        var found = known.Evaluate(node, new EvaluationOptions { OutputFormat = OutputFormat.List, RequireFormatValidation = true });
+        // The deepest first: that a value fits none of several is only the end of the story.
+        return string.Join("; ", found.Details.Where(detail => detail.HasErrors).OrderByDescending(detail => detail.InstanceLocation.ToString().Count(c => c == '/'))
+            .SelectMany(detail => detail.Errors!.Select(error => $"{detail.InstanceLocation} {error.Key}: {error.Value}")).Where(error => !error.EndsWith("should be \"null\"", StringComparison.Ordinal)).Take(6));
     }
 
     /// <summary>A described answer, its reference followed.</summary>
@@ -90,6 +94,29 @@ internal sealed class ApiContract
         var parts = to["#/components/".Length..].Split('/');
         return Document["components"]![parts[0]]![parts[1]]!.AsObject();
     }
+
+    // Only the definitions that a schema leads to: all of them would be read anew for each.
+    private JsonObject Reached(JsonNode schema)
+    {
+        var reached = new JsonObject();
+        var left = new Queue<JsonNode>([schema]);
+        while (left.TryDequeue(out var node))
+        {
+            foreach (Match to in Reference().Matches(node.ToJsonString()))
+            {
+                var name = to.Groups[1].Value;
+                if (reached.ContainsKey(name))
+                    continue;
+                reached[name] = definitions[name]!.DeepClone();
+                left.Enqueue(reached[name]!);
+            }
+        }
+
+        return reached;
+    }
+
+    [GeneratedRegex("\"#/\\$defs/([^\"]+)\"")]
+    private static partial Regex Reference();
 
     private static Regex Pattern(string path) =>
         new("^" + Regex.Replace(Regex.Escape(path), @"\\\{[^}]*}", "[^/]+") + "/?$", RegexOptions.CultureInvariant);

@@ -85,6 +85,6 @@ internal sealed partial class ExampleRun(TestService service, ApiContract contra
         return open.Length <= 600 ? open : open[..600];
     }
 
-    [GeneratedRegex("(?<![A-Za-z0-9_-]|fw_[0-9]{0,9})[A-Za-z0-9_-]{43}(?![A-Za-z0-9_-])|(?<=fw_[0-9]+_)[A-Za-z0-9_-]{43}")]
+    [GeneratedRegex("(?<=whsec_)[A-Za-z0-9+/]{43}=|(?<![A-Za-z0-9_-]|fw_[0-9]{0,9})[A-Za-z0-9_-]{43}(?![A-Za-z0-9_-])|(?<=fw_[0-9]+_)[A-Za-z0-9_-]{43}")]
     private static partial Regex Secret();
 }

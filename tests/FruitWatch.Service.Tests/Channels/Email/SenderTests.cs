@@ -3,6 +3,7 @@ using FruitWatch.Service.Operating;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
+using Microsoft.AspNetCore.DataProtection;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Logging;
@@ -51,7 +52,7 @@ public abstract class SenderTests : IAsyncLifetime
     };
 
     private protected MailSender Sender(MailOptions options, ILogger<MailSender>? log = null) =>
-        new(stores, options, new ServiceOptions { DataFolder = folder }, Clock, log ?? NullLogger<MailSender>.Instance);
+        new(stores, options, new MailSecrets(new EphemeralDataProtectionProvider()), new ServiceOptions { DataFolder = folder }, Clock, log ?? NullLogger<MailSender>.Instance);
 
     private protected Task<MailRun> SendAsync(int port) => Sender(Relay(port)).SendDueAsync(CancellationToken.None);
 

@@ -1,0 +1,90 @@
+using FruitWatch.Model.Catalogue;
+using FruitWatch.Service.Cooperatives;
+using FruitWatch.Service.Operating;
+using FruitWatch.Service.Webhooks;
+using FruitWatch.Store;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.Logging.Abstractions;
+using NodaTime;
+using NodaTime.Testing;
+using Npgsql;
+
+namespace FruitWatch.Service.Tests.Cooperatives;
+
+/// <summary>An empty store of either database, gone after the test.</summary>
+internal sealed class TestStores : IAsyncDisposable
+{
+    private const string Variable = "FRUITWATCH_TEST_POSTGRES";
+    private readonly string? database;
+    private readonly string folder = Directory.CreateTempSubdirectory("fruitwatch-cooperatives-").FullName;
+
+    private TestStores(string? database, StoreFactory factory) => (this.database, Factory) = (database, factory);
+
+    public StoreFactory Factory { get; }
+
+    public FakeClock Clock { get; } = new(Instant.FromUtc(2026, 10, 14, 6, 30));
+
+    public static async Task<TestStores> OpenAsync(string provider)
+    {
+        var server = Environment.GetEnvironmentVariable(Variable);
+        Assert.SkipWhen(provider == "postgres" && server is null, $"{Variable} names no PostgreSQL server; tests/postgres starts one.");
+        TestStores stores;
+        if (provider == "postgres")
+        {
+            var name = $"fruitwatch_test_{Guid.NewGuid():n}";
+            await OnServerAsync($"CREATE DATABASE {name}");
+            stores = new TestStores(name, new StoreFactory(new StoreOptions
+            { Provider = "postgres", ConnectionString = new NpgsqlConnectionStringBuilder(server) { Database = name }.ToString() }));
+        }
+        else
+        {
+            var folder = Directory.CreateTempSubdirectory("fruitwatch-cooperatives-").FullName;
+            stores = new TestStores(null, new StoreFactory(new StoreOptions { DataFolder = folder }));
+        }
+
+        await StoreMigration.PrepareAsync(stores.Factory, stores.Clock, NullLogger.Instance);
+        return stores;
+    }
+
+    /// <summary>The JSON of an export.</summary>
+    public async Task<string> ExportAsync(long cooperativeId)
+    {
+        var reach = new Reach();
+        reach.Open(cooperativeId, "test", Clock);
+        await using var store = Factory.CreateDbContext(reach);
+        using var output = new MemoryStream();
+        await CooperativeExport.WriteJsonAsync(store, output, default);
+        return System.Text.Encoding.UTF8.GetString(output.ToArray());
+    }
+
+    public Task<Imported> ImportAsync(string json, string? name = null) =>
+        new CooperativeImport(Factory, new WebhookKeys(new EphemeralDataProtectionProvider()), BedCatalogue.BuiltIn, new ServiceOptions(), Clock)
+            .RunAsync(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(json)), name, default);
+
+    public async ValueTask DisposeAsync()
+    {
+        using (var store = Factory.CreateDbContext())
+        {
+            if (store.Database.GetDbConnection() is SqliteConnection file)
+                SqliteConnection.ClearPool(file);
+            else if (store.Database.GetDbConnection() is NpgsqlConnection server)
+                NpgsqlConnection.ClearPool(server);
+        }
+
+        if (Factory.File is { } path)
+            Directory.Delete(Path.GetDirectoryName(path)!, recursive: true);
+        if (database is not null)
+            await OnServerAsync($"DROP DATABASE IF EXISTS {database} WITH (FORCE)");
+        Directory.Delete(folder, recursive: true);
+    }
+
+    private static async Task OnServerAsync(string sql)
+    {
+        await using var connection = new NpgsqlConnection(Environment.GetEnvironmentVariable(Variable));
+        await connection.OpenAsync();
+        await using var command = new NpgsqlCommand(sql, connection);
+        await command.ExecuteNonQueryAsync();
+    }
+}
