@@ -117,7 +117,7 @@ internal sealed partial class English
 
     public override string InvitationTitle(string cooperative) => $"Join {cooperative}";
 
-    public override string InvitationSaid(string name, string role) => $"{name}, you are invited to join as {role}.";
+    public override string InvitationSaid(string name, string role) => $"{name}, you are invited to join. Your part: {role}.";
 
     public override string InvitationMake => "Set a password with which you sign in from now on.";
 

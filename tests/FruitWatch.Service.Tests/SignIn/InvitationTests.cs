@@ -21,7 +21,7 @@ public sealed class InvitationTests
         {
             using var looked = await visit.Browser.GetAsync(path);
             Assert.Equal("no-referrer", Assert.Single(looked.Headers.GetValues("Referrer-Policy")));
-            Assert.Contains("grower", (await HtmlPage.ReadAsync(looked)).QuerySelector("main")!.Read(), StringComparison.Ordinal);
+            Assert.Contains("Grower", (await HtmlPage.ReadAsync(looked)).QuerySelector("main")!.Read(), StringComparison.Ordinal);
         }
 
         Assert.False(await visit.IsInAsync());
