@@ -100,6 +100,9 @@ internal sealed partial record Address(string Method, string Route, string? Hand
         ["feed-trials/{id}"] = invented.Trial.ToString(),
         ["trials/{id}"] = invented.Trial.ToString(),
         ["mail/{id}"] = Text(invented.Mail),
+        ["webhooks/{id}"] = Text(invented.Webhook),
+        ["deliveries/{deliveryId}"] = Text(invented.Delivery),
+        ["notices/{id}"] = "1",
         ["feed-presets/{id}"] = "frost-daily",
         ["problem/{status}"] = "404",
     };
