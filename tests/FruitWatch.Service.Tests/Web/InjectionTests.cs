@@ -121,7 +121,7 @@ public sealed class InjectionTests
         Assert.Single(read.To);
         Assert.Single(read.Headers, header => header.Field == "Subject");
         Assert.DoesNotContain(read.Headers, header => header.Value.Contains('\u202E', StringComparison.Ordinal));
-        var html = await new AngleSharp.Html.Parser.HtmlParser().ParseDocumentAsync(read.HtmlBody);
+        var html = await new AngleSharp.Html.Parser.HtmlParser().ParseDocumentAsync(read.HtmlBody, TestContext.Current.CancellationToken);
         Assert.Null(html.QuerySelector("script"));
     }
 
