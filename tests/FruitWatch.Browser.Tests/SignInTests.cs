@@ -1,6 +1,8 @@
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Service.Tests.SignIn;
+using FruitWatch.Service.Text;
 using FruitWatch.Store.Entities;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
@@ -71,12 +73,12 @@ public sealed class SignInTests(ChromiumRun run)
     {
         await using var service = await Doors.OpenAsync();
         var address = Named(service);
-        await service.MemberAsync();
+        await service.MemberAsync(language: language);
         await using var window = await run.OpenAsync(address, language, dark, width);
         var page = window.Page;
         var dress = $"{language} {(dark ? "dark" : "light")} {width}";
 
-        var (invitation, _) = await InvitationTests.InviteAsync(service);
+        var (invitation, _) = await service.InviteAsync();
         await page.GotoAsync(invitation);
         await LookAsync("invitation");
         await page.Locator("#password").FillAsync("password1234");
@@ -88,7 +90,7 @@ public sealed class SignInTests(ChromiumRun run)
         await page.Locator("#email").FillAsync(Doors.Email);
         await page.Locator("main form button").ClickAsync();
         await LookAsync("forgotten asked");
-        var (_, reset) = await service.MailAsync(Doors.Email, "Set a new password");
+        var (_, reset) = await service.MailAsync(Doors.Email, Words.For(language).AccountMailSubject(AccountNews.ResetAsked));
         await page.GotoAsync(reset[reset.IndexOf("/sign-in", StringComparison.Ordinal)..]);
         await LookAsync("reset");
 
@@ -98,7 +100,7 @@ public sealed class SignInTests(ChromiumRun run)
         await page.Locator("main form button").ClickAsync();
         await LookAsync("codes begun");
         var secret = (await page.Locator("code.secret").InnerTextAsync()).Replace(" ", "", StringComparison.Ordinal);
-        await page.Locator("#code").FillAsync(SecondFactorTests.Code(service, secret));
+        await page.Locator("#code").FillAsync(service.Code(secret));
         await page.Locator("main form button").ClickAsync();
         await page.Locator("ul.codes").WaitForAsync();
         await LookAsync("codes on");
@@ -111,7 +113,7 @@ public sealed class SignInTests(ChromiumRun run)
         await SignInAsync(page);
         await LookAsync("second factor");
         service.Clock().Advance(Duration.FromSeconds(30));
-        await page.Locator("#code").FillAsync(SecondFactorTests.Code(service, secret));
+        await page.Locator("#code").FillAsync(service.Code(secret));
         await page.Locator("main form button").First.ClickAsync();
         await page.WaitForURLAsync(new Uri(address, "/").ToString());
 

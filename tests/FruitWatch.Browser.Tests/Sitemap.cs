@@ -22,6 +22,8 @@ internal static class Sitemap
         "/feeds/new?preset=station-daily-csv",
         "/feeds/{feed}",
         "/feeds/trials/{trial}",
+        "/api",
+        "/account/tokens",
         "/mail",
         "/mail/{mail}",
         "/sites/{orchard}/season",

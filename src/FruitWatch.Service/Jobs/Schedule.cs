@@ -1,6 +1,7 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Web.Conduct;
 using Hangfire;
 
 namespace FruitWatch.Service.Jobs;
@@ -11,11 +12,12 @@ namespace FruitWatch.Service.Jobs;
 /// </summary>
 internal static class Schedule
 {
-    private const string Tick = "morning-tick";
     /// <summary>Where Hangfire's own view of its jobs is.</summary>
     public const string Dashboard = "/operating/jobs";
 
+    private const string Tick = "morning-tick";
     private const string Drafts = "feed-drafts";
+    private const string Requests = "requests-kept";
     private const string EveryFiveMinutes = "*/5 * * * *";
     private const string WeatherTick = "weather-tick";
     private const string WebhookTick = "webhook-tick";
@@ -63,6 +65,8 @@ internal static class Schedule
             WebhookTick, job => job.TickAsync(CancellationToken.None), Cron.Minutely(), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<HousekeepingJobs>(
             Night, job => job.NightAsync(CancellationToken.None), Cron.Daily(1, 23), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
+        services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<RequestsKept>(
+            Requests, kept => kept.ClearAsync(CancellationToken.None), Cron.Hourly(41), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         // At once, too: a start after the morning does not wait for the next five minutes.
         services.GetRequiredService<IRecurringJobManager>().Trigger(Tick);
     }

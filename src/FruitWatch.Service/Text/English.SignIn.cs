@@ -1,5 +1,4 @@
 using FruitWatch.Service.SignIn;
-using FruitWatch.Store.Entities;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -10,9 +9,7 @@ internal sealed partial class English
 
     public override string SignOutButton => "Sign out";
 
-    public override string AccountLink => "Your account";
-
-    public override string OperatorLink => "Jobs";
+    public override string AccountLink => "Account";
 
     public override string SignInEmail => "E-mail address";
 
@@ -86,14 +83,6 @@ internal sealed partial class English
 
     public override string MembershipSwitch => "Other cooperative";
 
-    public override string RoleSaid(Role role) => role switch
-    {
-        Role.Coordinator => "coordinator",
-        Role.Grower => "grower",
-        Role.FarmHand => "farm hand",
-        _ => "viewer",
-    };
-
     public override string ForgottenTitle => "A new password";
 
     public override string ForgottenLead => "We send a link to your address. With it you set a new password, even while sign-in has to wait.";
@@ -128,7 +117,7 @@ internal sealed partial class English
 
     public override string InvitationTitle(string cooperative) => $"Join {cooperative}";
 
-    public override string InvitationSaid(string name, string role) => $"{name}, you are invited to join as {role}.";
+    public override string InvitationSaid(string name, string role) => $"{name}, you are invited to join. Your part: {role}.";
 
     public override string InvitationMake => "Set a password with which you sign in from now on.";
 

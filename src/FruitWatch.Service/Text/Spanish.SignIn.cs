@@ -1,5 +1,4 @@
 using FruitWatch.Service.SignIn;
-using FruitWatch.Store.Entities;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -10,9 +9,7 @@ internal sealed partial class Spanish
 
     public override string SignOutButton => "Cerrar sesión";
 
-    public override string AccountLink => "Tu cuenta";
-
-    public override string OperatorLink => "Tareas";
+    public override string AccountLink => "Cuenta";
 
     public override string SignInEmail => "Dirección de correo";
 
@@ -85,14 +82,6 @@ internal sealed partial class Spanish
     public override string MembershipNow => "elegida ahora";
 
     public override string MembershipSwitch => "Otra cooperativa";
-
-    public override string RoleSaid(Role role) => role switch
-    {
-        Role.Coordinator => "coordinación",
-        Role.Grower => "cultivo",
-        Role.FarmHand => "trabajo en la finca",
-        _ => "solo lectura",
-    };
 
     public override string ForgottenTitle => "Una contraseña nueva";
 

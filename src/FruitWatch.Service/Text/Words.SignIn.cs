@@ -1,5 +1,4 @@
 using FruitWatch.Service.SignIn;
-using FruitWatch.Store.Entities;
 using NodaTime;
 
 namespace FruitWatch.Service.Text;
@@ -12,8 +11,6 @@ internal abstract partial class Words
     public abstract string SignOutButton { get; }
 
     public abstract string AccountLink { get; }
-
-    public abstract string OperatorLink { get; }
 
     public abstract string SignInEmail { get; }
 
@@ -79,9 +76,6 @@ internal abstract partial class Words
     public abstract string MembershipNow { get; }
 
     public abstract string MembershipSwitch { get; }
-
-    /// <summary>What somebody is in a cooperative, within a sentence.</summary>
-    public abstract string RoleSaid(Role role);
 
     public abstract string ForgottenTitle { get; }
 

@@ -14,9 +14,9 @@ internal static class ApiProblems
     public const string Root = "/api/v1";
     public const string TypeRoot = "urn:fruitwatch:problem:";
 
-    /// <summary>Whether a request is one to the API, so that its refusal is for a program.</summary>
+    /// <summary>Whether a request is one to the API, so that its refusal is for a program. /api alone is a page about it.</summary>
     public static bool Concerns(HttpRequest request) =>
-        request.Path.StartsWithSegments("/api") || request.Path.StartsWithSegments("/openapi");
+        (request.Path.StartsWithSegments("/api", out var rest) && rest.Value is { Length: > 1 }) || request.Path.StartsWithSegments("/openapi");
 
     public static void AddApiProblems(this IServiceCollection services) => services.AddProblemDetails(options =>
         options.CustomizeProblemDetails = context =>

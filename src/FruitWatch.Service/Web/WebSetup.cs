@@ -52,8 +52,10 @@ internal static class WebSetup
         services.AddApiJson();
         services.AddApiProblems();
         services.AddRateLimits();
+        services.AddSingleton<RequestsKept>();
         services.Configure<KestrelServerOptions>(AddressLimits.Configure);
         services.AddOpenApi("v1", ApiDocument.Describe);
+        services.AddSingleton<ApiGuide>();
         services.AddFormProtection();
         var pages = services.AddRazorPages(options => options.Conventions.ConfigureFilter(new TypeFilterAttribute(typeof(HandlerRights))));
         // Found by name, because the program that runs may be a test and not this one.

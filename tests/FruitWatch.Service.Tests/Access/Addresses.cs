@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Reflection;
 using System.Text.RegularExpressions;
 using FruitWatch.Service.Access;
@@ -72,7 +71,7 @@ internal sealed partial record Address(string Method, string Route, string? Hand
         {
             var place = $"{match.Groups["before"].Value}/{{{match.Groups["name"].Value}}}";
             if (!keys.TryGetValue(place, out var key))
-                throw new InvalidOperationException($"The tests know no key for {place} in {Route}. Name one in {nameof(EveryAddressTests)}.");
+                throw new InvalidOperationException($"The tests know no key for {place} in {Route}. Name one in {nameof(KeysKept)}.");
             if (place == "problem/{status}")
                 return $"problem/{key}";
             var none = match.Groups["kind"].Value.Contains("guid", StringComparison.Ordinal) ? Guid.Empty.ToString() : "987654321";
@@ -86,21 +85,4 @@ internal sealed partial record Address(string Method, string Route, string? Hand
 
     [GeneratedRegex(@"^OnPost(\w*?)(Async)?$")]
     private static partial Regex HandlerName();
-
-    private static string Text(long key) => key.ToString(CultureInfo.InvariantCulture);
-
-    /// <summary>Keys of the invented cooperative, by the place at which routes name them.</summary>
-    public static Dictionary<string, string> KeysOf(InventedCooperative invented) => new()
-    {
-        ["sites/{id}"] = Text(invented.AlderLane),
-        ["beds/{id}"] = Text(invented.Straw),
-        ["log/{entryId}"] = Text(invented.Entry),
-        ["feeds/{feedId}"] = Text(invented.Feed),
-        ["feeds/{id}"] = Text(invented.Feed),
-        ["feed-trials/{id}"] = invented.Trial.ToString(),
-        ["trials/{id}"] = invented.Trial.ToString(),
-        ["mail/{id}"] = Text(invented.Mail),
-        ["feed-presets/{id}"] = "frost-daily",
-        ["problem/{status}"] = "404",
-    };
 }

@@ -30,6 +30,8 @@ public sealed class EveryAddressTests(OneService running) : IClassFixture<OneSer
 
     private static int s_calls;
 
+    private IReadOnlyDictionary<string, string>? keys;
+
     private TestService Service => running.Service;
 
     [Fact]
@@ -152,11 +154,7 @@ public sealed class EveryAddressTests(OneService running) : IClassFixture<OneSer
         return request;
     }
 
-    private Dictionary<string, string> Keys() => new(Address.KeysOf(Service.Invented))
-    {
-        ["people/{id}"] = Service.Coordinator.PersonId.ToString(System.Globalization.CultureInfo.InvariantCulture),
-        ["links/{linkId}"] = "1",
-    };
+    private IReadOnlyDictionary<string, string> Keys() => keys ??= KeysKept.Of(Service);
 
     private static HashSet<Right> RightsOf(string name) => name == Operating ? [.. Rights.OfRole(Role.Viewer), Right.Operate] : [.. Rights.OfRole(Enum.Parse<Role>(name))];
 

@@ -17,8 +17,8 @@ public sealed class ReadingTests
         await using var service = await TestService.StartAsync();
         var operating = await Member.JoinAsync(service.Services, service.Invented.Cooperative, Store.Entities.Role.Coordinator, "Wren", operating: true);
         using var client = service.Client(operating);
+        var keys = KeysKept.Of(service);
         var before = await RowsAsync(service);
-        var keys = Address.KeysOf(service.Invented);
         var asked = 0;
         foreach (var address in Address.All(service).Where(address => address.IsRead))
         {

@@ -1,10 +1,8 @@
-using System.Globalization;
 using System.IO.Compression;
 using System.Net;
 using System.Text;
 using System.Text.Json;
 using CsvHelper;
-using CsvHelper.Configuration;
 using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Tests.Api;
 using FruitWatch.Service.Tests.Pages;
@@ -163,13 +161,17 @@ public sealed class ExportTests
 
     private static List<Dictionary<string, string>> Rows(ZipArchive zip, string name)
     {
-        using var reader = new StreamReader(new MemoryStream(Bytes(zip, name)), Encoding.UTF8);
-        using var csv = new CsvReader(reader, new CsvConfiguration(CultureInfo.InvariantCulture) { Mode = CsvMode.RFC4180 });
-        csv.Read();
-        csv.ReadHeader();
+        using var csv = CsvReader.Create(Bytes(zip, name).AsMemory(3), new CsvReaderOptions { HasHeader = false, AllowLineBreaksInQuotes = true, MalformedData = CsvMalformedDataHandling.Throw });
         var rows = new List<Dictionary<string, string>>();
+        List<string>? head = null;
         while (csv.Read())
-            rows.Add(csv.HeaderRecord!.ToDictionary(head => head, head => csv.GetField(head)!));
+        {
+            var row = Enumerable.Range(0, csv.FieldCount).Select(at => csv.GetString(at)).ToList();
+            if (head is not null)
+                rows.Add(head.Zip(row).ToDictionary(pair => pair.First, pair => pair.Second));
+            head ??= row;
+        }
+
         return rows;
     }
 

@@ -17,7 +17,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
         "/people", "/people/new", "/people/{person}", "/account", "/with?left=true", "/sites/new", "/sites/{lane}/edit", "/beds/new?site={lane}", "/beds/{straw}/edit",
         "/problem/404",
         "/sign-in", "/sign-in/second-factor", "/sign-in/forgotten", "/sign-in/reset", "/sign-in/advice", "/sign-in/membership", "/invitation/{none}", "/setup/{none}",
-        "/account/address", "/account/security", "/account/security?done=password", "/account/security/second-factor", "/account/security/passkeys");
+        "/api", "/account/tokens", "/account/tokens?done=revoked", "/account/address", "/account/security", "/account/security?done=password", "/account/security/second-factor", "/account/security/passkeys");
 
     private InventedCooperative Invented => running.Service.Invented;
 

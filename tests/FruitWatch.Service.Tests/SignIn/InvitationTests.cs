@@ -9,19 +9,19 @@ namespace FruitWatch.Service.Tests.SignIn;
 
 public sealed class InvitationTests
 {
-    private const string Guest = "guest@example.org";
+    private const string Guest = Doors.Guest;
 
     [Fact]
     public async Task Somebody_new_sets_a_password_and_is_in_and_the_link_opens_once()
     {
         await using var service = await Doors.OpenAsync();
-        var (path, person) = await InviteAsync(service);
+        var (path, person) = await service.InviteAsync();
         using var visit = new Visit(service);
         for (var i = 0; i < 3; i++)
         {
             using var looked = await visit.Browser.GetAsync(path);
             Assert.Equal("no-referrer", Assert.Single(looked.Headers.GetValues("Referrer-Policy")));
-            Assert.Contains("grower", (await HtmlPage.ReadAsync(looked)).QuerySelector("main")!.Read(), StringComparison.Ordinal);
+            Assert.Contains("Grower", (await HtmlPage.ReadAsync(looked)).QuerySelector("main")!.Read(), StringComparison.Ordinal);
         }
 
         Assert.False(await visit.IsInAsync());
@@ -53,7 +53,7 @@ public sealed class InvitationTests
     public async Task Unknown_and_expired_ones_get_the_same_clear_page()
     {
         await using var service = await Doors.OpenAsync();
-        var (path, _) = await InviteAsync(service);
+        var (path, _) = await service.InviteAsync();
         service.Clock().Advance(Duration.FromDays(8));
         using var visit = new Visit(service);
         var answers = new List<string>();
@@ -81,7 +81,7 @@ public sealed class InvitationTests
         }
 
         var (account, _) = await service.MemberAsync();
-        var (path, person) = await InviteAsync(service, Doors.Email, other);
+        var (path, person) = await service.InviteAsync(Doors.Email, other);
         using var visit = new Visit(service);
         var page = await visit.Browser.OpenAsync(path);
         Assert.Null(page.QuerySelector("#password"));
@@ -95,7 +95,7 @@ public sealed class InvitationTests
             Assert.Equal(account.Id, (await store.People.SingleAsync(row => row.Id == person)).AccountId);
 
         // A second row in the same cooperative would make two of one.
-        var (again, _) = await InviteAsync(service, "second@example.org", other);
+        var (again, _) = await service.InviteAsync("second@example.org", other);
         using var refused = await visit.SubmitAsync(again, "form.card");
         Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
     }
@@ -104,7 +104,7 @@ public sealed class InvitationTests
     public async Task Of_two_at_the_same_moment_one_joins()
     {
         await using var service = await Doors.OpenAsync();
-        var (path, _) = await InviteAsync(service);
+        var (path, _) = await service.InviteAsync();
         using var first = new Visit(service);
         using var second = new Visit(service);
         var forms = new[] { (await first.Browser.OpenAsync(path)).QuerySelector("form.card")!, (await second.Browser.OpenAsync(path)).QuerySelector("form.card")! };
@@ -114,19 +114,5 @@ public sealed class InvitationTests
         await using var store = service.Store();
         Assert.Single(await store.Accounts.Where(row => row.Email == Guest).ToListAsync());
         Array.ForEach(answers, answer => answer.Dispose());
-    }
-
-    internal static async Task<(string Path, long Person)> InviteAsync(TestService service, string email = Guest, long? cooperative = null)
-    {
-        var secret = Secrets.Draw();
-        await using var store = service.Store();
-        var now = service.Clock().GetCurrentInstant();
-        var key = cooperative ?? service.Invented.Cooperative;
-        var person = new Person { CooperativeId = key, Role = Role.Grower, Name = "Guest Alder", Email = email, Active = false };
-        store.People.Add(person);
-        await store.SaveChangesAsync();
-        store.Invitations.Add(new Invitation { CooperativeId = key, PersonId = person.Id, Hash = Secrets.Hash(secret), SentAt = now, ExpiresAt = now + Duration.FromDays(7) });
-        await store.SaveChangesAsync();
-        return ($"/invitation/{secret}", person.Id);
     }
 }

@@ -51,7 +51,7 @@ public sealed class SecondFactorTests
         }
 
         service.Clock().Advance(Duration.FromSeconds(30));
-        var code = Code(service, secret);
+        var code = service.Code(secret);
         using (var password = await there.SignInAsync(Doors.Email, Doors.Password, "/sign-in?back=%2Fnotices"))
             Assert.Equal("/sign-in/second-factor?back=%2Fnotices", password.Headers.Location!.OriginalString);
         Assert.False(await there.IsInAsync());
@@ -85,7 +85,7 @@ public sealed class SecondFactorTests
         using (var wrong = await third.Browser.SubmitAsync(form, ("present", "not the password")))
             Assert.Equal(HttpStatusCode.UnprocessableEntity, wrong.StatusCode);
         service.Clock().Advance(Duration.FromSeconds(60));
-        using (var off = await third.Browser.SubmitAsync(form, ("present", Code(service, secret))))
+        using (var off = await third.Browser.SubmitAsync(form, ("present", service.Code(secret))))
             Assert.Equal("/account/security?done=codes-off", off.Headers.Location!.OriginalString);
         await fourth.SignedInAsync();
         Assert.Superset(new HashSet<string> { "second-factor.on", "second-factor.off", "sign-in.refused" }, (await service.AuditAsync()).ToHashSet());
@@ -139,24 +139,21 @@ public sealed class SecondFactorTests
                 Assert.Equal(HttpStatusCode.UnprocessableEntity, wrong.StatusCode);
             }
 
-            using var waiting = await thief.SubmitAsync("/sign-in/second-factor", "form.card", ("code", Code(service, secret)));
+            using var waiting = await thief.SubmitAsync("/sign-in/second-factor", "form.card", ("code", service.Code(secret)));
             Assert.Equal(HttpStatusCode.TooManyRequests, waiting.StatusCode);
         }
 
         using (await holder.SignInAsync(Doors.Email, Doors.Password))
-        using (var known = await holder.SubmitAsync("/sign-in/second-factor", "form.card", ("code", Code(service, secret))))
+        using (var known = await holder.SubmitAsync("/sign-in/second-factor", "form.card", ("code", service.Code(secret))))
             Assert.Equal("/", known.Headers.Location!.OriginalString);
     }
 
-    internal static string Code(TestService service, string secret) =>
-        OneTimeCodes.Code(OneTimeCodes.Read(secret), service.Clock().GetCurrentInstant().ToUnixTimeSeconds() / 30);
-
-    internal static async Task<(string Secret, IReadOnlyList<string> Recovery)> SetUpAsync(TestService service, Visit visit)
+    private static async Task<(string Secret, IReadOnlyList<string> Recovery)> SetUpAsync(TestService service, Visit visit)
     {
         using var begun = await visit.SubmitAsync("/account/security/second-factor", "form.card", ("present", Doors.Password));
         var page = await HtmlPage.ReadAsync(begun);
         var secret = page.QuerySelector("code.secret")!.TextContent.Replace(" ", "", StringComparison.Ordinal);
-        using var confirmed = await visit.Browser.SubmitAsync(page.QuerySelector("form[action*=confirm]")!, ("code", Code(service, secret)));
+        using var confirmed = await visit.Browser.SubmitAsync(page.QuerySelector("form[action*=confirm]")!, ("code", service.Code(secret)));
         var codes = (await HtmlPage.ReadAsync(confirmed)).QuerySelectorAll("ul.codes code").Select(code => code.TextContent).ToList();
         Assert.Equal(AccountManager.CodesAtOnce, codes.Count);
         Assert.All(codes, code => Assert.Matches("^([A-HJ-NP-Z2-9]{6}-){3}[A-HJ-NP-Z2-9]{6}$", code));

@@ -42,7 +42,7 @@ internal static class CommonParts
                 Type = SecuritySchemeType.Http,
                 Scheme = "bearer",
                 BearerFormat = "fw_<key>_<secret>",
-                Description = "A token of a person, made on the page /account/tokens or by AddToken. The scopes that an operation asks for stand beside it.",
+                Description = "A token of a person, made on the page /account/tokens or by AddToken. The scopes that an operation asks for stand beside it as x-scopes: all of them are needed.",
             },
         };
         parts.Headers = Headers();

@@ -28,7 +28,10 @@ internal static class OperationDescription
     {
         var scopes = marks.OfType<RightAttribute>().Select(asked => Rights.OfScope.FirstOrDefault(scope => scope.Value.Contains(asked.Right)).Key)
             .Where(scope => scope is not null).Distinct().ToList();
-        operation.Security = [new OpenApiSecurityRequirement { [new OpenApiSecuritySchemeReference(CommonParts.Token, document)] = scopes }];
+        operation.Security = [new OpenApiSecurityRequirement { [new OpenApiSecuritySchemeReference(CommonParts.Token, document)] = [] }];
+        // Beside it and not within: linters take the names within for those of an OAuth scheme.
+        operation.Extensions ??= new Dictionary<string, IOpenApiExtension>();
+        operation.Extensions["x-scopes"] = new JsonNodeExtension(new JsonArray([.. scopes.Select(scope => JsonValue.Create(scope))]));
         var words = scopes.Count switch
         {
             0 => "Asks for a token of any scope.",

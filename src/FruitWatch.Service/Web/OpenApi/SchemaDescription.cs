@@ -12,7 +12,7 @@ namespace FruitWatch.Service.Web.OpenApi;
 internal static class SchemaDescription
 {
     private const JsonSchemaType Any =
-        JsonSchemaType.Object | JsonSchemaType.Array | JsonSchemaType.String | JsonSchemaType.Number | JsonSchemaType.Boolean;
+        JsonSchemaType.Object | JsonSchemaType.String | JsonSchemaType.Number | JsonSchemaType.Boolean;
 
     public static Task TransformAsync(OpenApiSchema schema, OpenApiSchemaTransformerContext context, CancellationToken stop)
     {
@@ -52,14 +52,14 @@ internal static class SchemaDescription
 
     private static void Times(OpenApiSchema schema, Type type)
     {
-        var (format, example) =
-            type == typeof(LocalDate) ? ("date", "2026-05-31")
-            : type == typeof(Instant) ? ("date-time", "2026-05-31T04:30:00Z")
-            : (null, null);
+        var (format, example, about) =
+            type == typeof(LocalDate) ? ("date", "2026-05-31", "A local day.")
+            : type == typeof(Instant) ? ("date-time", "2026-05-31T04:30:00Z", "A moment in UTC.")
+            : (null, null, null);
         if (type == typeof(LocalTime))
         {
             // JSON Schema's own time has an offset from UTC, which a time of day at a site has not.
-            (format, example) = (null, "06:30:00");
+            (example, about) = ("06:30:00", "A local time of day.");
             schema.Pattern = "^([01][0-9]|2[0-3]):[0-5][0-9](:[0-5][0-9](\\.[0-9]{1,9})?)?$";
         }
         else if (format is null)
@@ -70,6 +70,7 @@ internal static class SchemaDescription
         var absent = schema.Type?.HasFlag(JsonSchemaType.Null) == true;
         schema.Type = absent ? JsonSchemaType.String | JsonSchemaType.Null : JsonSchemaType.String;
         schema.Format = format;
+        schema.Description = about;
         schema.Examples = [JsonValue.Create(example)!];
         schema.Properties?.Clear();
     }
