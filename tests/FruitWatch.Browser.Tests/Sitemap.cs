@@ -37,6 +37,13 @@ internal static class Sitemap
         "/sites/{lane}/edit",
         "/beds/new?site={lane}",
         "/beds/{straw}/edit",
+        "/cooperative",
+        "/cooperative/webhooks",
+        "/cooperative/webhooks/{hook}",
+        "/cooperative/export",
+        "/cooperative/audit",
+        "/cooperative/delete",
+        "/cooperative/deleted",
         "/sign-in",
         "/sign-in/forgotten",
         "/sign-in/advice",
@@ -54,6 +61,7 @@ internal static class Sitemap
         .Replace("{feed}", Key(invented.Feed), StringComparison.Ordinal)
         .Replace("{trial}", invented.Trial.ToString(), StringComparison.Ordinal)
         .Replace("{mail}", Key(invented.Mail), StringComparison.Ordinal)
+        .Replace("{hook}", Key(invented.Webhook), StringComparison.Ordinal)
         .Replace("{lane}", Key(invented.AlderLane), StringComparison.Ordinal)
         .Replace("{orchard}", Key(orchard), StringComparison.Ordinal);
 

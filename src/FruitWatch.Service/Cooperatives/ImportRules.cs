@@ -6,6 +6,7 @@ using FruitWatch.Service.Notices;
 using FruitWatch.Service.Webhooks;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
+using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
 namespace FruitWatch.Service.Cooperatives;
@@ -125,17 +126,19 @@ internal static class ImportRules
     // The keys of the store: what is there once must not come twice.
     private static void Twice(ExportTable table, IReadOnlyList<object> rows, Action<string, string> note)
     {
-        var unique = table.Kept.GetKeys().Select(key => key.Properties)
-            .Concat(table.Kept.GetIndexes().Where(index => index.IsUnique).Select(index => index.Properties))
-            .Select(key => key.Where(part => part.Name != nameof(Site.CooperativeId)).Select(part => table.Kept.ClrType.GetProperty(part.Name)).ToList())
-            .Where(key => key.Count > 0 && key.TrueForAll(part => part is not null && part.Name != "Id"));
-        foreach (var key in unique)
+        var unique = table.Kept.GetKeys().Select(key => (key.Properties, Filter: (string?)null))
+            .Concat(table.Kept.GetIndexes().Where(index => index.IsUnique).Select(index => (index.Properties, Filter: index.GetFilter())))
+            .Select(key => (
+                Parts: key.Properties.Where(part => part.Name != nameof(Site.CooperativeId)).Select(part => table.Kept.ClrType.GetProperty(part.Name)).ToList(),
+                Absent: table.Kept.GetProperties().Where(one => key.Filter == $"\"{one.Name}\" IS NULL").Select(one => table.Kept.ClrType.GetProperty(one.Name)).SingleOrDefault()))
+            .Where(key => key.Parts.Count > 0 && key.Parts.TrueForAll(part => part is not null && part.Name != "Id"));
+        foreach (var (key, absent) in unique)
         {
             var seen = new HashSet<string>(StringComparer.Ordinal);
             for (var i = 0; i < rows.Count; i++)
             {
                 var values = key.ConvertAll(part => part!.GetValue(rows[i]));
-                if (values.Contains(null))
+                if (values.Contains(null) || absent?.GetValue(rows[i]) is not null)
                     continue;
                 if (!seen.Add(string.Join('\u001f', values.Select(value => Convert.ToString(value, CultureInfo.InvariantCulture)))))
                     note(string.Create(CultureInfo.InvariantCulture, $"{table.Name}[{i}]"), $"is there twice, by {string.Join(", ", key.Select(part => part!.Name))}");

@@ -57,7 +57,7 @@ internal static class LinksApi
         }
         catch (MemberRefusedException refused)
         {
-            return PeopleApi.Refused(refused);
+            return PeopleApi.Refused(refused, context);
         }
     }
 

@@ -2,7 +2,6 @@ using System.ComponentModel;
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Web;
-using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -20,19 +19,23 @@ internal static class PeopleApi
         people.MapGet("{id:long}", GetAsync).WithName("GetPerson").WithSummary("A member.").Giving<PersonBody>().GivingVersion().Refusing(404);
         people.MapPost("", AddAsync).WithName("InvitePerson")
             .WithSummary("Makes a member and sends the invitation. They become active by accepting it; a farm hand is at once, to work from a link.")
-            .RequireRateLimiting(RateLimits.Mails).Refusing(409);
+            .Refusing(409);
         people.MapPut("{id:long}", ChangeAsync).WithName("ChangePerson")
             .WithSummary("Changes a member.").NeedingVersion().Refusing(404, 409);
         people.MapDelete("{id:long}", RemoveAsync).WithName("RemovePerson")
             .WithSummary("Removes a member for good, with their tokens and links. Their log entries stay, without who made them.").NeedingVersion().Refusing(404, 409);
         people.MapPost("{id:long}/invitation", InviteAsync).WithName("SendInvitation")
-            .WithSummary("Sends the invitation again. The one before it opens no longer.").RequireRateLimiting(RateLimits.Mails).Refusing(404, 409);
+            .WithSummary("Sends the invitation again. The one before it opens no longer.").Refusing(404, 409);
         people.MapDelete("{id:long}/invitation", TakeBackAsync).WithName("TakeBackInvitation")
             .WithSummary("Takes the invitation back: what was sent opens no longer.").Refusing(404);
     }
 
     /// <summary>A refusal in the words of the API.</summary>
-    public static ProblemHttpResult Refused(MemberRefusedException refused) => ApiProblems.Conflict(Words.For("en").PeopleRefused(refused.Why));
+    public static ProblemHttpResult Refused(MemberRefusedException refused, HttpContext context)
+    {
+        var said = Words.For("en").PeopleRefused(refused.Why);
+        return refused.Why == MemberRefusal.TooOften ? ApiProblems.TooOften(context, said, TimeSpan.FromHours(1)) : ApiProblems.Conflict(said);
+    }
 
     private static async Task<Results<Ok<Listing<PersonBody>>, ProblemHttpResult>> ListAsync(
         FruitWatchStore store,
@@ -77,7 +80,7 @@ internal static class PeopleApi
         }
         catch (MemberRefusedException refused)
         {
-            return Refused(refused);
+            return Refused(refused, context);
         }
     }
 
@@ -99,7 +102,7 @@ internal static class PeopleApi
         }
         catch (MemberRefusedException refused)
         {
-            return Refused(refused);
+            return Refused(refused, context);
         }
 
         context.Response.Headers.ETag = ETags.Of(row);
@@ -120,7 +123,7 @@ internal static class PeopleApi
         }
         catch (MemberRefusedException refused)
         {
-            return Refused(refused);
+            return Refused(refused, context);
         }
     }
 
@@ -135,7 +138,7 @@ internal static class PeopleApi
         }
         catch (MemberRefusedException refused)
         {
-            return Refused(refused);
+            return Refused(refused, context);
         }
 
         return TypedResults.Ok(await ShowAsync(row, invitations, context.RequestAborted));

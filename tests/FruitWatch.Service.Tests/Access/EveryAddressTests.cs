@@ -18,8 +18,9 @@ public sealed class EveryAddressTests(OneService running) : IClassFixture<OneSer
     /// <summary>All that is open to those who are not known. Whoever adds to it has to say so here.</summary>
     private static readonly string[] s_forEverybody =
     [
-        "GET /health/live", "GET /openapi/{documentName}.json", "POST /language", "GET /problem/{status:int:range(400,599)}", "POST /problem/{status:int:range(400,599)}?handler=",
+        "GET /api", "GET /health/live", "GET /openapi/{documentName}.json", "POST /language", "GET /problem/{status:int:range(400,599)}", "POST /problem/{status:int:range(400,599)}?handler=",
         "GET /with/{secret?}", "POST /with/{secret?}?handler=", "POST /with/{secret?}?handler=Leave",
+        "GET /cooperative/deleted",
     ];
 
     /// <summary>Named by keys that are nobody's: what ships with the program, and pages of refusals.</summary>

@@ -44,7 +44,9 @@ public sealed class ReadingTests
             var name = table.GetTableName()!;
             var columns = table.GetProperties().Select(column => column.GetColumnName(StoreObjectIdentifier.Table(name, null))!).Except(s_noted);
             await using var command = store.Database.GetDbConnection().CreateCommand();
-            command.CommandText = $"SELECT {string.Join(", ", columns.Select(column => $"\"{column}\""))} FROM \"{name}\"";
+            // That everything was taken along is noted; no browser can be led to take it, since it asks for a token.
+            var but = name == "Audit" ? " WHERE \"Action\" <> 'cooperative.exported'" : "";
+            command.CommandText = $"SELECT {string.Join(", ", columns.Select(column => $"\"{column}\""))} FROM \"{name}\"{but}";
             await using var reader = await command.ExecuteReaderAsync();
             while (await reader.ReadAsync())
             {

@@ -121,9 +121,7 @@ public sealed class ConductTests(OneService running) : IClassFixture<OneService>
     [InlineData("GET", "/api/v1/beds?limit=99999999999999999999", null, 400, "limit")]
     [InlineData("GET", "/api/v1/beds?cursor=99999999999999999999", null, 400, "cursor")]
     [InlineData("GET", "/api/v1/beds/1/account?from=2026-02-30", null, 400, "from")]
-    [InlineData("GET", "/api/v1/beds/1/account?from=9999-12-31", null, 400, "from")]
     [InlineData("GET", "/api/v1/beds/1/account?to=9999-12-31", null, 400, "from")]
-    [InlineData("GET", "/api/v1/beds/1/account?from=-9998-01-01&to=-9998-01-02", null, 400, "from")]
     [InlineData("POST", "/api/v1/sites", "{\"name\":\"\\ud800\"}", 400, "body")]
     [InlineData("POST", "/api/v1/sites", "{\"\\udfff\":1}", 400, "body")]
     public async Task What_is_no_request_is_refused_by_field(string method, string address, string? body, int status, string field)

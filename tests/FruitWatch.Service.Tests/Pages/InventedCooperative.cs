@@ -51,6 +51,12 @@ internal sealed class InventedCooperative
 
     public long Mail { get; private set; }
 
+    /// <summary>A program that is told nothing any more: its receiver was gone.</summary>
+    public long Webhook { get; private set; }
+
+    /// <summary>What it was told last.</summary>
+    public long Delivery { get; private set; }
+
     /// <summary>A file of an own station that somebody is looking at, with a gap, an unreadable value and text that means harm.</summary>
     public Guid Trial { get; private set; }
 
@@ -64,6 +70,7 @@ internal sealed class InventedCooperative
         await made.OutlooksAsync(store);
         await made.MailsAsync(store);
         await made.TrialAsync(store);
+        await made.WebhookAsync(store);
         return made;
     }
 
@@ -225,6 +232,41 @@ internal sealed class InventedCooperative
 
         await store.SaveChangesAsync();
         Mail = store.Outbox.Min(mail => mail.Id);
+    }
+
+    private async Task WebhookAsync(FruitWatchStore store)
+    {
+        var webhook = new Webhook
+        {
+            CooperativeId = Cooperative,
+            Name = "Display in the old barn",
+            Address = "https://barn.example.org/fruitwatch",
+            Events = "notice.opened notice.closed round.done",
+            SealedSecret = "",
+            Active = false,
+            StoppedWhy = "gone",
+            FailingSince = Now - Duration.FromDays(2),
+            MadeAt = Now - Duration.FromDays(90),
+        };
+        store.Webhooks.Add(webhook);
+        await store.SaveChangesAsync();
+        var delivery = new WebhookDelivery
+        {
+            CooperativeId = Cooperative,
+            WebhookId = webhook.Id,
+            MessageId = "msg_0d9b4c7a12e8f35d60b1a4c97e2f8d5360a7c1e4",
+            Event = "notice.opened",
+            Body = """{"type":"notice.opened","timestamp":"2026-10-12T04:00:09Z","data":{"cooperativeId":1,"siteId":1,"bedId":1,"noticeId":1,"resource":"/api/v1/notices/1"}}""",
+            State = DeliveryState.Failed,
+            Attempts = 1,
+            NextTryAt = Now - Duration.FromDays(2),
+            MadeAt = Now - Duration.FromDays(2),
+            LastStatus = 410,
+            LastError = "gone",
+        };
+        store.WebhookDeliveries.Add(delivery);
+        await store.SaveChangesAsync();
+        (Webhook, Delivery) = (webhook.Id, delivery.Id);
     }
 
     private async Task TrialAsync(FruitWatchStore store)

@@ -34,7 +34,7 @@ public sealed partial class InvitationMailTests
 
             // Neither the coordinator nor a page or an operation shows what is sealed.
             using var browser = service.Browser();
-            var page = await browser.GetStringAsync(Page(mail));
+            var page = WebUtility.HtmlDecode(await browser.GetStringAsync(Page(mail)));
             var frame = await browser.GetStringAsync(Page(mail) + "/html");
             Assert.Contains("/invitation/…", page, StringComparison.Ordinal);
             Assert.DoesNotContain("sealed:", page + frame, StringComparison.Ordinal);
@@ -90,7 +90,7 @@ public sealed partial class InvitationMailTests
         using var api = new ApiClient(service);
         for (var i = 0; i < 20; i++)
             Assert.Equal(HttpStatusCode.Created, (await PeopleApiTests.InviteAsync(api, "viewer")).Status);
-        Assert.Contains((await PeopleApiTests.InviteAsync(api, "viewer")).Status, new[] { HttpStatusCode.TooManyRequests, HttpStatusCode.Conflict });
+        Assert.Equal(HttpStatusCode.TooManyRequests, (await PeopleApiTests.InviteAsync(api, "viewer")).Status);
         await using var store = service.Store();
         Assert.Equal(20, await store.Invitations.CountAsync());
     }

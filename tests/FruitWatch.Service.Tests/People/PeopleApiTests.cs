@@ -150,7 +150,7 @@ public sealed class PeopleApiTests(OneService running) : IClassFixture<OneServic
         using var api = new ApiClient(Service);
         var made = await InviteAsync(api, "viewer");
         var body = JsonSerializer.Serialize(Body(made));
-        Assert.Equal((HttpStatusCode)428, (await api.SendAsync("PUT", Path(IdOf(made)), body)).Status);
+        Assert.Equal((HttpStatusCode)428, (await api.SendAsync("PUT", Path(IdOf(made)), body, ("If-Match", ""))).Status);
         Assert.Equal(HttpStatusCode.PreconditionFailed, (await api.SendAsync("PUT", Path(IdOf(made)), body, ("If-Match", "\"99\""))).Status);
         Assert.Equal(HttpStatusCode.NotModified, (await api.GetAsync(Path(IdOf(made)), ("If-None-Match", made.ETag!))).Status);
     }

@@ -70,7 +70,7 @@ internal sealed class HookRun : IAsyncDisposable
     public async Task<IReadOnlyList<WebhookDelivery>> DeliveriesAsync()
     {
         await using var store = Service.Store();
-        return await store.WebhookDeliveries.AsNoTracking().OrderBy(row => row.Id).ToListAsync();
+        return await store.WebhookDeliveries.AsNoTracking().Where(row => row.WebhookId != Service.Invented.Webhook).OrderBy(row => row.Id).ToListAsync();
     }
 
     public async Task<Webhook> ReadAsync(long id)

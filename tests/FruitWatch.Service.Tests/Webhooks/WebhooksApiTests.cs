@@ -22,7 +22,7 @@ public sealed class WebhooksApiTests
         var read = await api.GetAsync(made.Location!);
         Assert.DoesNotContain(secret[6..], read.Text + (await api.GetAsync("/api/v1/webhooks")).Text, StringComparison.Ordinal);
         await using (var store = run.Service.Store())
-            Assert.DoesNotContain(secret[6..], (await store.Webhooks.SingleAsync(TestContext.Current.CancellationToken)).SealedSecret, StringComparison.Ordinal);
+            Assert.DoesNotContain(secret[6..], (await store.Webhooks.SingleAsync(row => row.Id != run.Service.Invented.Webhook, TestContext.Current.CancellationToken)).SealedSecret, StringComparison.Ordinal);
 
         var test = await api.SendAsync("POST", made.Location + "/test", null);
         Assert.Equal(HttpStatusCode.Accepted, test.Status);
@@ -70,7 +70,7 @@ public sealed class WebhooksApiTests
     {
         await using var run = await HookRun.StartAsync();
         using var api = new ApiClient(run.Service);
-        for (var i = 0; i < 20; i++)
+        for (var i = 0; i < 19; i++)
             Assert.Equal(HttpStatusCode.Created, (await api.SendAsync("POST", "/api/v1/webhooks", """{"name":"x","address":"https://example.org/","events":["bed.made"]}""")).Status);
         Assert.Equal(HttpStatusCode.Conflict, (await api.SendAsync("POST", "/api/v1/webhooks", """{"name":"x","address":"https://example.org/","events":["bed.made"]}""")).Status);
     }
@@ -133,7 +133,7 @@ public sealed class WebhooksApiTests
         Assert.NotEqual(secret, (await HtmlPage.ReadAsync(rotated)).QuerySelector(".secret code")!.TextContent);
         await browser.SubmitAsync(own.QuerySelector("form[action$='delete'] button")!);
         await using var store = run.Service.Store();
-        Assert.Empty(await store.Webhooks.ToListAsync(TestContext.Current.CancellationToken));
+        Assert.Equal(run.Service.Invented.Webhook, (await store.Webhooks.SingleAsync(TestContext.Current.CancellationToken)).Id);
     }
 
     [Fact]

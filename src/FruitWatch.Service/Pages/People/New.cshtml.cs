@@ -2,19 +2,16 @@ using FruitWatch.Service.Access;
 using FruitWatch.Service.People;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Web;
-using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
-using Microsoft.AspNetCore.RateLimiting;
 using Microsoft.EntityFrameworkCore;
 
 namespace FruitWatch.Service.Pages.People;
 
 /// <summary>Somebody is asked to become a member.</summary>
 [Right(Right.ManagePeople)]
-[EnableRateLimiting(RateLimits.Mails)]
 internal sealed class NewModel(FruitWatchStore store, MemberBook members, Visitor visitor, Words words) : PageModel
 {
     public FormFields Form { get; private set; } = null!;

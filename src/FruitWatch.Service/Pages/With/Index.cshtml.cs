@@ -1,5 +1,6 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Web;
 using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.Authorization;
@@ -28,10 +29,10 @@ internal sealed class IndexModel(StoreFactory stores, ServiceOptions service, IC
     /// <summary>Somebody has just left.</summary>
     public bool Left { get; private set; }
 
-    public async Task<IActionResult> OnGetAsync(string? secret, bool left, CancellationToken stop)
+    public async Task<IActionResult> OnGetAsync(bool left, CancellationToken stop)
     {
         Keep();
-        Secret = secret;
+        Secret = SecretAddresses.Of(HttpContext);
         Left = left && Secret is null;
         if (Left)
             return Page();
@@ -41,10 +42,10 @@ internal sealed class IndexModel(StoreFactory stores, ServiceOptions service, IC
         return Page();
     }
 
-    public async Task<IActionResult> OnPostAsync(string? secret, CancellationToken stop)
+    public async Task<IActionResult> OnPostAsync(CancellationToken stop)
     {
         Keep();
-        Secret = secret;
+        Secret = SecretAddresses.Of(HttpContext);
         Link = await FindAsync(stop);
         if (Link is null)
         {

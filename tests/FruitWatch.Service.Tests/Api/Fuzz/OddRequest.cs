@@ -100,7 +100,7 @@ internal sealed class OddRequest
                 if (random.Next(3) == 0)
                     Method = s_methods[random.Next(s_methods.Length)];
                 else
-                    headers.Add(("Accept-Language", OddValues.Text(random).ReplaceLineEndings("").Replace("\0", "", StringComparison.Ordinal)));
+                    headers.Add(("Accept-Language", string.Concat(OddValues.Text(random).Where(c => !char.IsControl(c) && !char.IsSurrogate(c)))));
                 break;
             case 7:
                 Form = s_forms[random.Next(s_forms.Length)];

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using System.Globalization;
+using System.Text;
 using FruitWatch.Service.Tests.Access;
 using FruitWatch.Service.Tests.Api.Contract;
 using FruitWatch.Store.Entities;
@@ -35,7 +36,7 @@ public sealed class OddRequestTests
         var contract = await ContractHandler.OfAsync(service.Address);
         var callers = await CallersAsync(service);
         var turns = contract.Operations.SelectMany(operation => Enumerable.Repeat(operation, Math.Max(1, 40 / s_slow.GetValueOrDefault(operation.Id, 1)))).ToList();
-        using var http = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false });
+        using var http = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false, RequestHeaderEncodingSelector = (_, _) => Encoding.UTF8 });
         var counts = new ConcurrentDictionary<string, int>();
         var wrong = new ConcurrentQueue<string>();
         await Parallel.ForEachAsync(Enumerable.Range(0, count), new ParallelOptions { MaxDegreeOfParallelism = 4 }, async (number, stop) =>
