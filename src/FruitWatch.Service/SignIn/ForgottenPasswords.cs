@@ -38,7 +38,7 @@ internal sealed class ForgottenPasswords(IServiceScopeFactory scopes, ILogger<Fo
                 await MailAsync(email, language, stoppingToken);
             }
 #pragma warning disable CA1031 // One that fails must not end those that come after it.
-            catch (Exception failed) when (failed is not OperationCanceledException)
+            catch (Exception failed) when (!stoppingToken.IsCancellationRequested)
 #pragma warning restore CA1031
             {
                 log.LogError(failed, "A mail with a new password could not be written");

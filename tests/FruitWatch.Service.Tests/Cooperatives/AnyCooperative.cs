@@ -136,7 +136,7 @@ internal sealed class AnyCooperative(int seed)
         }
     }
 
-    private async Task WeatherAsync(FruitWatchStore store, IReadOnlyList<Site> sites, IReadOnlyList<Feed> feeds)
+    private async Task WeatherAsync(FruitWatchStore store, IReadOnlyList<Site> sites, List<Feed> feeds)
     {
         foreach (var site in sites)
         {
@@ -199,7 +199,7 @@ internal sealed class AnyCooperative(int seed)
 
     private double? Gap(double low, double high) => Yes() ? Real(low, high) : null;
 
-    private LocalDate Day(int after) => new LocalDate(2024, 2, 29).PlusDays(after);
+    private static LocalDate Day(int after) => new LocalDate(2024, 2, 29).PlusDays(after);
 
     private LocalTime Time() => LocalTime.FromTicksSinceMidnight(random.NextInt64(NodaConstants.TicksPerDay) / 10 * 10);
 

@@ -1,12 +1,10 @@
 using System.IO.Compression;
 using System.Net;
-using System.Text;
 using System.Text.Json;
 using CsvHelper;
 using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Tests.Api;
 using FruitWatch.Service.Tests.Pages;
-using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
 

@@ -1,10 +1,7 @@
-using System.Text.Json;
 using System.Text.Json.Nodes;
 using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Tests.Pages;
-using FruitWatch.Store;
-using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
 
 namespace FruitWatch.Service.Tests.Cooperatives;

@@ -1,7 +1,6 @@
 using System.Net;
 using System.Reflection;
 using System.Text;
-using FruitWatch.Service.Access;
 using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Tests.Access;

@@ -1,7 +1,6 @@
 using System.Net;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Tests.Access;
-using FruitWatch.Service.Tests.Api.Contract;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Builder;
@@ -82,13 +81,16 @@ internal sealed class TestService : IAsyncDisposable
         return new TestService(app, folder, invented, coordinator, faults);
     }
 
+    /// <summary>What reads along with every client, such as a check of answers against the description of the API.</summary>
+    public static Func<HttpMessageHandler, HttpMessageHandler> Watched { get; set; } = handler => handler;
+
     /// <summary>A browser without a memory, of the coordinator: redirects are seen, cookies are not kept.</summary>
     public HttpClient Client() => Client(Coordinator);
 
     /// <summary>The same of another member, or of nobody.</summary>
     public HttpClient Client(Member? member)
     {
-        var client = new HttpClient(new ContractHandler(new HttpClientHandler { AllowAutoRedirect = false, UseCookies = false })) { BaseAddress = Address };
+        var client = new HttpClient(Watched(new HttpClientHandler { AllowAutoRedirect = false, UseCookies = false })) { BaseAddress = Address };
         return member?.Dress(client) ?? client;
     }
 

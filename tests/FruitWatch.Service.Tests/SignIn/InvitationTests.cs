@@ -1,5 +1,4 @@
 using System.Net;
-using FruitWatch.Service.Access;
 using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;

@@ -45,7 +45,7 @@ public sealed class InjectionTests
         using var api = new ApiClient(service);
         var renamed = await api.SendAsync("PUT", "/api/v1/cooperative", JsonSerializer.Serialize(new { name }));
         Assert.Equal(good ? HttpStatusCode.OK : HttpStatusCode.BadRequest, renamed.Status);
-        var hook = await api.SendAsync("POST", "/api/v1/webhooks", JsonSerializer.Serialize(new { name, address = "https://example.org/", events = new[] { "bed.made" } }));
+        var hook = await api.SendAsync("POST", "/api/v1/webhooks", JsonSerializer.Serialize(new { name, address = "https://example.org/", events = (string[])["bed.made"] }));
         Assert.Equal(good ? HttpStatusCode.Created : HttpStatusCode.BadRequest, hook.Status);
         using var browser = service.Browser();
         var form = await browser.OpenAsync("/cooperative");
@@ -121,7 +121,7 @@ public sealed class InjectionTests
         Assert.Single(read.To);
         Assert.Single(read.Headers, header => header.Field == "Subject");
         Assert.DoesNotContain(read.Headers, header => header.Value.Contains('\u202E', StringComparison.Ordinal));
-        var html = await new AngleSharp.Html.Parser.HtmlParser().ParseDocumentAsync(read.HtmlBody, TestContext.Current.CancellationToken);
+        var html = await new AngleSharp.Html.Parser.HtmlParser().ParseDocumentAsync(read.HtmlBody!, TestContext.Current.CancellationToken);
         Assert.Null(html.QuerySelector("script"));
     }
 
