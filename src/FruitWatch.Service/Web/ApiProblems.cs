@@ -104,13 +104,27 @@ internal static class ApiProblems
     public static ProblemHttpResult NotAcceptable(IEnumerable<string> given) => Of(
         StatusCodes.Status406NotAcceptable, "Not acceptable", $"This is given as {string.Join(", ", given)} only. Send Accept with one of these, or without.");
 
+    /// <summary>
+    /// What routing or the framework refused with a bare status. Written whatever Accept says: the framework's own would be plain text
+    /// for who accepts no JSON.
+    /// </summary>
+    public static ProblemHttpResult OfStatus(int status) => status switch
+    {
+        StatusCodes.Status401Unauthorized => Unknown(),
+        StatusCodes.Status403Forbidden => NotAllowed(),
+        StatusCodes.Status404NotFound => Of(status, "Not found", "Nothing is kept under this address."),
+        StatusCodes.Status405MethodNotAllowed => Of(status, "Not by this method", "The address is known, but not by this method. Allow says by which."),
+        _ => Broken(status),
+    };
+
     /// <summary>The request was broken on its way, or is no HTTP.</summary>
     public static ProblemHttpResult Broken(int status) => status switch
     {
         StatusCodes.Status413PayloadTooLarge => Of(status, "Too large", "The body is larger than is taken here."),
         StatusCodes.Status408RequestTimeout => Of(status, "Too slow", "The body did not come in time."),
         StatusCodes.Status415UnsupportedMediaType => MediaType(),
-        _ => Of(StatusCodes.Status400BadRequest, "The request cannot be taken as it is", "The body, or a value in the address, is not what its description says, or ended before its end."),
+        not StatusCodes.Status400BadRequest => Of(status, "Refused", "The request cannot be answered as it is."),
+        _ => Of(status, "The request cannot be taken as it is", "The body, or a value in the address, is not what its description says, or ended before its end."),
     };
 
     /// <summary>Asked for more often than others can bear.</summary>

@@ -81,7 +81,7 @@ internal static class WebSetup
             pages => pages.UseStatusCodePagesWithReExecute("/problem/{0}"));
         app.UseWhen(
             context => ApiProblems.Concerns(context.Request),
-            api => api.UseStatusCodePages());
+            api => api.UseStatusCodePages(refused => ApiProblems.OfStatus(refused.HttpContext.Response.StatusCode).ExecuteAsync(refused.HttpContext)));
         app.UseMiddleware<AddressLimits>();
         app.UseStaticFiles(new StaticFileOptions
         {

@@ -42,8 +42,8 @@ public sealed class ConductTests(OneService running) : IClassFixture<OneService>
                 && endpoint.Metadata.GetMetadata<HttpMethodMetadata>()?.HttpMethods.Any(method => method is "PUT" or "DELETE") == true)
             .Where(endpoint => endpoint.Metadata.GetMetadata<NeedsVersionMetadata>() is null)
             .Select(endpoint => endpoint.Metadata.GetMetadata<IEndpointNameMetadata>()!.EndpointName);
-        // An entry is replaced and never changed; a trial is thrown away after a day; a backfill runs or is halted; a token is taken back once.
-        Assert.Equal(["ChangeFeedTrial", "CorrectLogEntry", "HaltBackfill", "HandInFeedFile", "RevokeToken", "StartBackfill", "UndoLogEntry"], changes.Order());
+        // An entry is replaced and never changed; a trial is thrown away after a day; a backfill runs or is halted; a token, a link, an invitation is taken back once.
+        Assert.Equal(["ChangeFeedTrial", "CorrectLogEntry", "HaltBackfill", "HandInFeedFile", "RevokePersonalLink", "RevokeToken", "StartBackfill", "TakeBackInvitation", "UndoLogEntry"], changes.Order());
     }
 
     [Theory]
@@ -152,6 +152,20 @@ public sealed class ConductTests(OneService running) : IClassFixture<OneService>
     {
         using var api = new ApiClient(running.Service);
         Assert.Equal((HttpStatusCode)status, (await api.GetAsync("/api/v1/beds", ("Accept", accept))).Status);
+    }
+
+    /// <summary>Found by OddRequestTests: refusals of routing itself were plain text for who accepts no JSON.</summary>
+    [Theory]
+    [InlineData("GET", "/api/v1/nothing", 404)]
+    [InlineData("GET", "/api/v1/sites/9223372036854775808", 404)]
+    [InlineData("PATCH", "/api/v1/beds/1", 405)]
+    public async Task A_refusal_is_a_problem_whatever_is_accepted(string method, string address, int status)
+    {
+        using var api = new ApiClient(running.Service);
+        var answer = await api.SendAsync(method, address, null, ("Accept", "text/html"));
+        Assert.Equal((HttpStatusCode)status, answer.Status);
+        Assert.Equal("application/problem+json", answer.Form);
+        Assert.StartsWith("urn:fruitwatch:problem:", answer.Json.GetProperty("type").GetString(), StringComparison.Ordinal);
     }
 
     [Fact]

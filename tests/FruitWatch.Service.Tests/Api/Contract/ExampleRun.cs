@@ -76,7 +76,8 @@ internal sealed partial class ExampleRun(TestService service, ApiContract contra
     }
 
     // "$AddFeed.id" stands for a value of the answer to another example.
-    private JsonNode? Filled(JsonNode? node) => ApiExample.Fill(node, name => answers.GetValueOrDefault(name)?.Body);
+    private JsonNode? Filled(JsonNode? node) => ApiExample.Fill(node, name => answers.GetValueOrDefault(name)?.Body)
+        ?? throw new InvalidOperationException($"{node?.ToJsonString()} has no value. The answers were: {string.Join("; ", answers.Where(answer => answer.Value.Status >= 400).Select(answer => $"{answer.Key} {answer.Value.Status} {answer.Value.Body?.ToJsonString()}"))}");
 
     /// <summary>An answer as it is kept: the beginning of lists and texts, and no secret.</summary>
     public static ApiExampleAnswer Short(ApiExampleAnswer answer) => answer with { Body = Short(answer.Body), Text = answer.Text is { } text ? Cut(text) : null };

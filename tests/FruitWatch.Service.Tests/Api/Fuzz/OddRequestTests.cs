@@ -35,7 +35,8 @@ public sealed class OddRequestTests
         await using var service = await ExampleScene.StartAsync();
         var contract = await ContractHandler.OfAsync(service.Address);
         var callers = await CallersAsync(service);
-        var turns = contract.Operations.SelectMany(operation => Enumerable.Repeat(operation, Math.Max(1, 40 / s_slow.GetValueOrDefault(operation.Id, 1)))).ToList();
+        // It would end everything that the others are asked of.
+        var turns = contract.Operations.Where(operation => operation.Id != "DeleteCooperative").SelectMany(operation => Enumerable.Repeat(operation, Math.Max(1, 40 / s_slow.GetValueOrDefault(operation.Id, 1)))).ToList();
         using var http = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false, RequestHeaderEncodingSelector = (_, _) => Encoding.UTF8 });
         var counts = new ConcurrentDictionary<string, int>();
         var wrong = new ConcurrentQueue<string>();
@@ -75,6 +76,9 @@ public sealed class OddRequestTests
             await store.SaveChangesAsync();
         }
 
+        // People and tokens whose keys the requests know: they are changed, removed and taken back in the callers' place.
+        for (var i = 0; i < 24; i++)
+            await Member.JoinAsync(service.Services, invented.Cooperative, Role.FarmHand, $"Fuzz Filler{i}");
         var callers = new List<(string, string?)>();
         foreach (var role in new[] { Role.Coordinator, Role.Grower, Role.FarmHand, Role.Viewer })
         {
