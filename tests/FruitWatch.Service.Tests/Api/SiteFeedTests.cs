@@ -97,6 +97,7 @@ public sealed class SiteFeedTests
         }
 
         object Site(string? station) => new { name = "Lane", latitudeDeg = 43.2, longitudeDeg = -3.1, zoneId = "Europe/Madrid", stationFeedId = 2, station };
+        client.DefaultRequestHeaders.Add("If-Match", "\"1\"");
         var refused = await client.PutAsJsonAsync($"/api/v1/sites/{service.Invented.AlderLane}", Site(null), Stop);
         Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
         Assert.Contains("asked by station", await refused.Content.ReadAsStringAsync(Stop), StringComparison.Ordinal);

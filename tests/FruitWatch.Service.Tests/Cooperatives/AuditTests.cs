@@ -40,7 +40,7 @@ public sealed partial class AuditTests
         foreach (var (language, said) in new[] { ("en", "Cooperative: changed"), ("es", "Cooperativa: cambio") })
         {
             using var browser = service.Client();
-            browser.DefaultRequestHeaders.Add("Accept-Language", language);
+            browser.Speak(language);
             var page = await browser.OpenAsync("/cooperative/audit?subject=cooperative&person=&since=");
             Assert.Contains(said, page.QuerySelector("tbody")!.Read(), StringComparison.Ordinal);
             Assert.Contains("Maren Oakhurst", page.QuerySelector("tbody")!.Read(), StringComparison.Ordinal);
