@@ -42,7 +42,7 @@ internal sealed class CooperativeRemoval(StoreFactory stores, ServiceOptions opt
             foreach (var table in ChildrenFirst(whole.Model))
                 await (Task)s_delete.MakeGenericMethod(table.ClrType).Invoke(null, [whole, table, stop])!;
             foreach (var account in accounts)
-                await PersonRemoval.DeleteAccountAsync(whole, account.Id, account.Email, stop);
+                mails.AddRange(await PersonRemoval.DeleteAccountAsync(whole, account.Id, account.Email, stop));
             whole.Audit.Add(new AuditEntry
             {
                 At = clock.GetCurrentInstant(),

@@ -66,17 +66,20 @@ internal sealed class PersonRemoval(FruitWatchStore store, StoreFactory stores, 
     }
 
     /// <summary>Deletes an account that opens nothing any more, and the service's own mails to it.</summary>
-    public static async Task DeleteAccountAsync(FruitWatchStore store, long accountId, string email, CancellationToken stop)
+    /// <returns>Keys of those mails; where they are written as files, the files have to go too.</returns>
+    public static async Task<IReadOnlyList<long>> DeleteAccountAsync(FruitWatchStore store, long accountId, string email, CancellationToken stop)
     {
         // In SQL, because whether it opens another cooperative is seen in no reach but everything.
         var gone = await store.Database.ExecuteSqlAsync(
             $"""DELETE FROM "Accounts" WHERE "Id" = {accountId} AND NOT "Operator" AND NOT EXISTS (SELECT 1 FROM "People" WHERE "AccountId" = {accountId})""", stop);
-        if (gone > 0)
-        {
-            var normalized = Person.Normalize(email);
-            await store.Database.ExecuteSqlAsync(
-                $"""DELETE FROM "Outbox" WHERE "CooperativeId" IS NULL AND ("ToAddress" = {email} OR lower("ToAddress") = {normalized})""", stop);
-        }
+        if (gone == 0)
+            return [];
+        var normalized = Person.Normalize(email);
+        var mails = await store.Database.SqlQuery<long>(
+            $"""SELECT "Id" AS "Value" FROM "Outbox" WHERE "CooperativeId" IS NULL AND ("ToAddress" = {email} OR lower("ToAddress") = {normalized})""").ToListAsync(stop);
+        await store.Database.ExecuteSqlAsync(
+            $"""DELETE FROM "Outbox" WHERE "CooperativeId" IS NULL AND ("ToAddress" = {email} OR lower("ToAddress") = {normalized})""", stop);
+        return mails;
     }
 
     private static async Task<List<long>> DeleteAsync(FruitWatchStore whole, Person person, CancellationToken stop)
@@ -97,7 +100,7 @@ internal sealed class PersonRemoval(FruitWatchStore store, StoreFactory stores, 
         // Sites told about, own beds, tokens, links and invitations go with the row.
         await whole.People.Where(row => row.Id == person.Id).ExecuteDeleteAsync(stop);
         if (person.AccountId is { } account)
-            await DeleteAccountAsync(whole, account, person.Email, stop);
+            mails.AddRange(await DeleteAccountAsync(whole, account, person.Email, stop));
         return mails;
     }
 

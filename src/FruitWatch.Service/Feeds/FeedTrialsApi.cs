@@ -28,7 +28,7 @@ internal static class FeedTrialsApi
         trials.MapPost("{id:guid}/fetch", FetchAsync).WithName("FetchFeedTrial").WithSummary("Asks the feed again, once.").OutsideTransaction();
         trials.MapPut("{id:guid}/file", HandInAsync).WithName("HandInFeedFile").WithSummary("Hands in the file of a feed that is read from one.")
             .WithMetadata(new RequestSizeLimitAttribute(LongestFile + 1)).Accepts<byte[]>("text/csv", "text/plain", "application/json", "application/gzip", "application/octet-stream")
-            .Refusing(404, 409, 413);
+            .Refusing(404, 409, 413, 415);
     }
 
     private static async Task<Results<Created<TrialBody>, ProblemHttpResult>> MakeAsync(

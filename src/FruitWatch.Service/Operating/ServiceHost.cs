@@ -32,8 +32,6 @@ internal static class ServiceHost
         });
         // Said once when the keys of the forms are made; docs/operating.md tells what protects them.
         builder.Logging.AddFilter("Microsoft.AspNetCore.DataProtection.KeyManagement.XmlKeyManager", LogLevel.Error);
-        // A line for each request would put the secrets of invitations and of new passwords into the log (ASVS 5.0 16.2.5).
-        builder.Logging.AddFilter("Microsoft.AspNetCore", LogLevel.Warning);
         adjust?.Invoke(builder);
         AddServices(builder.Services, builder.Configuration);
         var app = builder.Build();
@@ -49,7 +47,8 @@ internal static class ServiceHost
         if (options.LocalReceivers.FirstOrDefault(receiver => !GuardedConnector.IsEndpoint(receiver)) is { } notOne)
             throw new VerbException($"{ServiceOptions.Section}:LocalReceivers holds \"{notOne}\". Write host and port, such as 192.168.1.30:8080.");
         services.AddSingleton(options);
-        services.AddLogging();
+        // A line for each request would put secrets of links into the log, and line breaks that somebody sent (ASVS 5.0 16.2.5, 16.4.1).
+        services.AddLogging(logging => logging.AddFilter("Microsoft.AspNetCore", LogLevel.Warning));
         services.TryAddSingleton<IClock>(Clocks.System);
         services.AddSingleton(BedCatalogue.BuiltIn);
         services.AddSingleton<SiteBooks>();

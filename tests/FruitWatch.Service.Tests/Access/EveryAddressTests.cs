@@ -21,6 +21,11 @@ public sealed class EveryAddressTests(OneService running) : IClassFixture<OneSer
         "GET /api", "GET /health/live", "GET /openapi/{documentName}.json", "POST /language", "GET /problem/{status:int:range(400,599)}", "POST /problem/{status:int:range(400,599)}?handler=",
         "GET /with/{secret?}", "POST /with/{secret?}?handler=", "POST /with/{secret?}?handler=Leave",
         "GET /cooperative/deleted",
+        "GET /sign-in", "POST /sign-in?handler=", "POST /sign-in?handler=Options", "POST /sign-in?handler=Passkey", "POST /sign-out",
+        "GET /sign-in/forgotten", "POST /sign-in/forgotten?handler=", "GET /sign-in/reset", "POST /sign-in/reset?handler=",
+        "GET /sign-in/second-factor", "POST /sign-in/second-factor?handler=", "POST /sign-in/second-factor?handler=Recovery",
+        "GET /account/address", "POST /account/address?handler=", "GET /invitation/{secret}", "POST /invitation/{secret}?handler=",
+        "GET /setup/{code}", "POST /setup/{code}?handler=",
     ];
 
     /// <summary>Named by keys that are nobody's: what ships with the program, and pages of refusals.</summary>
@@ -100,7 +105,7 @@ public sealed class EveryAddressTests(OneService running) : IClassFixture<OneSer
         foreach (var (name, stranger) in await StrangersAsync())
         {
             using var client = Service.Client(stranger);
-            foreach (var address in Address.All(Service).Where(address => address.IsRead && !address.NamesAKey))
+            foreach (var address in Address.All(Service).Where(address => address.IsRead && !address.NamesAKey && !address.ForEverybody))
             {
                 using var answer = await client.SendAsync(await RequestAsync(address, client, nothing: false));
                 var text = await answer.Content.ReadAsStringAsync();
@@ -157,7 +162,10 @@ public sealed class EveryAddressTests(OneService running) : IClassFixture<OneSer
 
     private IReadOnlyDictionary<string, string> Keys() => keys ??= KeysKept.Of(Service);
 
-    private static HashSet<Right> RightsOf(string name) => name == Operating ? [.. Rights.OfRole(Role.Viewer), Right.Operate] : [.. Rights.OfRole(Enum.Parse<Role>(name))];
+    // Whoever has a session may change how they sign in.
+    private static HashSet<Right> RightsOf(string name) => name == Operating
+        ? [.. Rights.OfRole(Role.Viewer), Right.OwnSignIn, Right.Operate]
+        : [.. Rights.OfRole(Enum.Parse<Role>(name)), Right.OwnSignIn];
 
     private static string NewName() => $"Someone {Interlocked.Increment(ref s_calls)}";
 

@@ -53,6 +53,9 @@ public sealed class OddRequestTests
             var status = (int)answer.StatusCode;
             counts.AddOrUpdate(status.ToString(CultureInfo.InvariantCulture), 1, (_, known) => known + 1);
             counts.AddOrUpdate($"{caller.Name} {status}", 1, (_, known) => known + 1);
+            // A NUL in an address is refused by the server's own reader, with nothing, before anything of ours is asked.
+            if (status == 400 && text.Length == 0 && odd.Address.Split('?')[0].Contains("%00", StringComparison.Ordinal))
+                return;
             // Schemas of good answers are looked at by the examples; here one in twenty.
             var looked = status >= 400 || number % 20 == 0;
             if (contract.Check(odd.Method, Path(odd.Address), status, answer.Content.Headers.ContentType?.MediaType, looked && text.Length < 60_000 ? text : null) is { } said)
