@@ -125,6 +125,9 @@ public sealed class SignInTests(ChromiumRun run)
             await page.EvaluateAsync("document.querySelectorAll('details').forEach(details => details.open = true)");
             var violations = await Axe.RunAsync(page);
             Assert.True(violations.Length == 0, $"{where}, {dress}: {violations}");
+            // The browser tells of a form's refusal when it gets to it, which may be after the page is there.
+            if (where.EndsWith("refused", StringComparison.Ordinal))
+                window.Complaints.RemoveAll(told => told.Contains("422", StringComparison.Ordinal));
             Assert.True(window.Complaints.Count == 0, $"{where}, {dress}: {string.Join("; ", window.Complaints)}");
         }
     }

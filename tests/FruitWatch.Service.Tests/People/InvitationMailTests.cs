@@ -109,7 +109,13 @@ public sealed partial class InvitationMailTests
 
     private static OutgoingMail Mail(string key, string text) => new()
     {
-        Key = key, ToName = "A", ToAddress = "a@example.org", Subject = "S", TextBody = text, HtmlBody = text, MessageId = "x@example.org",
+        Key = key,
+        ToName = "A",
+        ToAddress = "a@example.org",
+        Subject = "S",
+        TextBody = text,
+        HtmlBody = text,
+        MessageId = "x@example.org",
     };
 
     private static string Page(OutgoingMail mail) => string.Create(CultureInfo.InvariantCulture, $"/mail/{mail.Id}");
