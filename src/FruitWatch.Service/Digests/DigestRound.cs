@@ -150,9 +150,9 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
             .. site.Beds.Where(b => ownBeds?.Contains(b.Row.Id) != false).Select(b => new DigestBed(
                 b.Row.Id, b.Row.Name, catalogue.Species[b.Row.SpeciesKey], b.Account?.On(site.Today), b.Problem, [.. items[b.Row.Id]])),
         ])
-    {
-        Zone = site.Zone,
-    };
+        {
+            Zone = site.Zone,
+        };
 
     private async Task<ILookup<long, string>> AttributionsAsync(FruitWatchStore store, CancellationToken stop)
     {

@@ -71,7 +71,13 @@ internal sealed class AnyCooperative(int seed)
         await WeatherAsync(store, sites, feeds);
         await AllAsync(store, beds.SelectMany(bed => Enumerable.Range(0, random.Next(4)).Select(day => new OutlookIssued
         {
-            BedId = bed.Id, On = Day(day), IssuedAt = Moment(), ModelVersion = "1", Score = Real(0, 100), Phase = "SpawnRun", Payload = """{"days":[0.1,1e-7,null]}""",
+            BedId = bed.Id,
+            On = Day(day),
+            IssuedAt = Moment(),
+            ModelVersion = "1",
+            Score = Real(0, 100),
+            Phase = "SpawnRun",
+            Payload = """{"days":[0.1,1e-7,null]}""",
         })));
         await AllAsync(store, beds.SelectMany(bed => Enumerable.Range(1, random.Next(4)).Select(episode => Notice(bed, episode))));
         await AllAsync(store, Enumerable.Range(0, random.Next(3)).Select(i => new Webhook

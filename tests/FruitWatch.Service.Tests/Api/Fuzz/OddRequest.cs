@@ -166,7 +166,7 @@ internal sealed class OddRequest
     private string Key(ApiExample? example, string name) =>
         example?.Path?.GetValueOrDefault(name)?.ToString() is { } known && known is not ['$', ..] && Often() ? known : s_keys[random.Next(8)];
 
-    private string Escaped(string text) => 
+    private string Escaped(string text) =>
         // Bare, where it can be: what is not ASCII never gets past the server's own reader.
         random.Next(5) == 0 && text.All(c => c is > ' ' and < '\u007f') ? text : Uri.EscapeDataString(text);
 
