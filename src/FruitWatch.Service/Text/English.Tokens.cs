@@ -65,7 +65,8 @@ internal sealed partial class English
         "feeds" => "Try, save and remove weather feeds",
         "people" => "Invite and change members",
         "cooperative" => "Manage the cooperative: settings, webhooks, everybody's tokens, audit, export",
-        _ => "Change your own settings and tokens",
+        "settings" => "Change your own language, units and hours",
+        _ => "Make and take back your own tokens",
     };
 
     public override string ApiTitle => "The web API";

@@ -65,7 +65,8 @@ internal sealed partial class Spanish
         "feeds" => "Probar, guardar y quitar fuentes meteorológicas",
         "people" => "Invitar y cambiar miembros",
         "cooperative" => "Gestionar la cooperativa: ajustes, webhooks, claves de todos, auditoría, exportación",
-        _ => "Cambiar sus propios ajustes y claves",
+        "settings" => "Cambiar su propio idioma, sus unidades y sus horas",
+        _ => "Crear y retirar sus propias claves",
     };
 
     public override string ApiTitle => "La API web";
