@@ -25,6 +25,8 @@ public static class AuditTrail
         [typeof(BedGrower)] = "bed-grower",
         [typeof(Invitation)] = "invitation",
         [typeof(PersonalLink)] = "personal-link",
+        [typeof(CalendarFeed)] = "calendar",
+        [typeof(MailDeed)] = "mail-deed",
         [typeof(ApiToken)] = "token",
         [typeof(Webhook)] = "webhook",
     };

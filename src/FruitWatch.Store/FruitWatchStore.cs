@@ -116,6 +116,15 @@ public abstract class FruitWatchStore : IdentityUserContext<Account, long>, IDat
     /// <summary>Which mail told of which notice.</summary>
     public DbSet<DigestNotice> DigestNotices => Set<DigestNotice>();
 
+    /// <summary>What was told to the service from mails.</summary>
+    public DbSet<MailDeed> MailDeeds => Set<MailDeed>();
+
+    /// <summary>Calendars that are read elsewhere.</summary>
+    public DbSet<CalendarFeed> CalendarFeeds => Set<CalendarFeed>();
+
+    /// <summary>Mails that came back.</summary>
+    public DbSet<Bounce> Bounces => Set<Bounce>();
+
     /// <summary>Values that the service keeps for itself.</summary>
     public DbSet<Setting> Settings => Set<Setting>();
 

@@ -126,6 +126,8 @@ internal static class AlderLane
         Reason = """{"code":"dry","days":2}""",
         ConfirmedOn = LeapDay.PlusDays(1),
         IssuedAt = Odd,
+        Revisions = 2,
+        ClosedAt = Odd,
     };
 
     public static Person Person(long cooperativeId, string email = " Iris@Example.org ") => new()
@@ -142,6 +144,13 @@ internal static class AlderLane
         MorningAt = new LocalTime(7, 30),
         QuietFrom = new LocalTime(21, 15),
         QuietUntil = new LocalTime(5, 45),
+        Digests = DigestWish.WhenThereIsNews,
+        Urgent = UrgentWish.AtAnyHour,
+        KindsLeftOut = "weekly-check",
+        AwayFrom = LeapDay,
+        AwayUntil = LeapDay.PlusDays(9),
+        MailPausedAt = Odd,
+        MailPausedWhy = "5.1.1 no such mailbox",
     };
 
     public static OutgoingMail Mail(string key, Instant due, Instant notAfter) => new()

@@ -112,6 +112,7 @@ public abstract class RoundTripTests<TDatabase> : StoreTests<TDatabase>
                 Late = true,
                 ForecastIssueId = forecast.Id,
                 ForecastIssuedAt = forecast.IssuedAt,
+                LookedAtForecastId = forecast.Id,
                 FeedState = "stale",
                 Note = "The feed gave 15 of 16 days.",
             },
@@ -128,7 +129,36 @@ public abstract class RoundTripTests<TDatabase> : StoreTests<TDatabase>
             new Setting { Key = "feeds.cursor", Value = "17" });
         store.AddRange(AskedFeeds.OneOfEach(cooperative.Id, site.Id, feed.Id));
         await store.SaveChangesAsync();
-        store.Add(new DigestNotice { MailId = mail.Id, NoticeId = notice.Id, Role = DigestRole.Changed });
+        var deputy = AlderLane.Person(cooperative.Id, "deputy@example.org");
+        store.AddRange(
+            deputy,
+            new DigestNotice { MailId = mail.Id, NoticeId = notice.Id, Role = DigestRole.Changed },
+            new MailDeed
+            {
+                CooperativeId = cooperative.Id,
+                PersonId = person.Id,
+                NoticeId = notice.Id,
+                Nonce = $"n{cooperative.Id}",
+                Deed = "watered",
+                At = AlderLane.Odd,
+                LogEntryId = entry.Id,
+                Until = AlderLane.LeapDay,
+                UndoneAt = Now,
+            },
+            new CalendarFeed
+            {
+                CooperativeId = cooperative.Id,
+                PersonId = person.Id,
+                SiteId = site.Id,
+                Name = "Phone",
+                Hash = $"d{cooperative.Id}",
+                MadeAt = AlderLane.Odd,
+                RevokedAt = Now,
+                LastUsedAt = Now,
+            },
+            new Bounce { CooperativeId = cooperative.Id, PersonId = person.Id, MailId = mail.Id, At = AlderLane.Odd, Permanent = true, Status = "5.1.1", Detail = "no such mailbox" });
+        await store.SaveChangesAsync();
+        person.DeputyId = deputy.Id;
         await store.SaveChangesAsync();
     }
 }

@@ -25,6 +25,8 @@ internal static class ExportTables
         // How somebody signs in, and whether they are let in: nobody is, elsewhere, before they are invited there.
         (typeof(Person), nameof(Person.AccountId)), (typeof(Person), nameof(Person.EmailNormalized)),
         (typeof(Person), nameof(Person.EmailConfirmedAt)), (typeof(Person), nameof(Person.Active)),
+        // About an address, which is to be confirmed anew; and somebody who may not have been taken in yet.
+        (typeof(Person), nameof(Person.MailPausedAt)), (typeof(Person), nameof(Person.MailPausedWhy)), (typeof(Person), nameof(Person.DeputyId)),
         // Taken in, a webhook is off and has a new secret.
         (typeof(Webhook), nameof(Webhook.SealedSecret)), (typeof(Webhook), nameof(Webhook.SealedOldSecret)), (typeof(Webhook), nameof(Webhook.OldSecretUntil)),
         (typeof(Webhook), nameof(Webhook.Active)), (typeof(Webhook), nameof(Webhook.StoppedWhy)), (typeof(Webhook), nameof(Webhook.FailingSince)),
@@ -34,7 +36,7 @@ internal static class ExportTables
     /// <summary>Tables that are not exported: what is on its way, what can be asked for again, secrets, and what this service did.</summary>
     public static readonly IReadOnlySet<Type> LeftOutTables = new HashSet<Type>
     {
-        typeof(FeedDraft), typeof(FeedAnswer), typeof(SiteFeed), typeof(Backfill), typeof(OutgoingMail), typeof(DigestNotice), typeof(Invitation),
+        typeof(FeedDraft), typeof(FeedAnswer), typeof(SiteFeed), typeof(Backfill), typeof(OutgoingMail), typeof(DigestNotice), typeof(Invitation), typeof(MailDeed), typeof(CalendarFeed), typeof(Bounce),
         typeof(PersonalLink), typeof(ApiToken), typeof(IdempotentRequest), typeof(WebhookDelivery), typeof(AuditEntry),
     };
 

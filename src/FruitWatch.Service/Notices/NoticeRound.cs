@@ -58,7 +58,7 @@ internal static class NoticeRound
                         kept[k.Id].ConfirmedOn = site.Today;
                         break;
                     case NoticeClosed c:
-                        NoticeRows.Close(kept[c.Id], c, site.Today);
+                        NoticeRows.Close(kept[c.Id], c, site.Today, now);
                         told.Add((WebhookEvents.NoticeClosed, kept[c.Id]));
                         break;
                 }

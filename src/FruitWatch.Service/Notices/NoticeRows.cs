@@ -41,11 +41,12 @@ internal static class NoticeRows
     {
         Put(row, draft);
         row.RevisedAt = now;
+        row.Revisions++;
         row.ConfirmedOn = today;
     }
 
     /// <summary>A notice that ends.</summary>
-    public static void Close(IssuedNotice row, NoticeClosed closed, LocalDate today)
+    public static void Close(IssuedNotice row, NoticeClosed closed, LocalDate today, Instant now)
     {
         row.State = closed.How switch
         {
@@ -54,6 +55,8 @@ internal static class NoticeRows
             _ => NoticeState.Lapsed,
         };
         row.ClosedOn = today;
+        row.ClosedAt = now;
+        row.Revisions++;
         row.ClosedWhy = JsonNamingPolicy.CamelCase.ConvertName(closed.Why.ToString());
     }
 

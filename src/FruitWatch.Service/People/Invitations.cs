@@ -90,21 +90,6 @@ internal sealed class Invitations(FruitWatchStore store, Visitor visitor, MailSe
         var link = SignInAddresses.Invitation(options.BaseUrl, secrets.Seal(key, secret));
         var mail = InvitationWriter.Write(
             person, visitor.Person?.Name, visitor.Cooperative!.Name, link, invitation.ExpiresAt.InZone(zone).LocalDateTime.Date, Words.For(person.Language));
-        return new OutgoingMail
-        {
-            Key = key,
-            CooperativeId = person.CooperativeId,
-            PersonId = person.Id,
-            ToName = person.Name,
-            ToAddress = person.Email,
-            Subject = mail.Subject,
-            TextBody = mail.Text,
-            HtmlBody = mail.Html,
-            MessageId = $"{key.Replace(':', '.')}@{options.BaseUrl.Host}",
-            State = MailState.Pending,
-            NextTryAt = invitation.SentAt,
-            NotAfter = invitation.ExpiresAt,
-            CreatedAt = invitation.SentAt,
-        };
+        return NewMail.To(person, key, mail, options, invitation.SentAt, invitation.ExpiresAt);
     }
 }

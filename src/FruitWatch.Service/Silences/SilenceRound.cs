@@ -1,3 +1,4 @@
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Text;
@@ -84,23 +85,7 @@ internal sealed class SilenceRound(StoreFactory stores, ServiceOptions options, 
             var mail = SilenceWriter.Write(feed with { Sites = own }, person, cooperative, options.BaseUrl, words);
             var key = FormattableString.Invariant($"silence:{feedId}:{feed.Since:uuuuMMdd'T'HHmmss}:{person.Id}");
             written += await store.AddIfNewAsync(
-                new OutgoingMail
-                {
-                    Key = key,
-                    CooperativeId = person.CooperativeId,
-                    PersonId = person.Id,
-                    ToName = person.Name,
-                    ToAddress = person.Email,
-                    Subject = mail.Subject,
-                    TextBody = mail.Text,
-                    HtmlBody = mail.Html,
-                    MessageId = $"{key.Replace(':', '.')}@{options.BaseUrl.Host}",
-                    State = MailState.Pending,
-                    NextTryAt = now,
-                    NotAfter = now + s_ofUse,
-                    CreatedAt = now,
-                },
-                stop) ? 1 : 0;
+                NewMail.To(person, key, mail, options, now, now + s_ofUse), stop) ? 1 : 0;
         }
 
         var told = feed.Sites.Select(site => site.Site.Id).ToArray();

@@ -56,6 +56,8 @@ internal sealed partial class English
         "bed-grower" => "Grower of a bed",
         "invitation" => "Invitation",
         "personal-link" => "Personal link",
+        "calendar" => "Calendar",
+        "mail-deed" => "Told from a mail",
         "token" => "Token",
         "webhook" => "Webhook",
         "sign-in" => "Sign-in",

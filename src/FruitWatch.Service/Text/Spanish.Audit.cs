@@ -56,6 +56,8 @@ internal sealed partial class Spanish
         "bed-grower" => "Responsable de una cama",
         "invitation" => "Invitación",
         "personal-link" => "Enlace personal",
+        "calendar" => "Calendario",
+        "mail-deed" => "Dicho desde un correo",
         "token" => "Token",
         "webhook" => "Webhook",
         "sign-in" => "Inicio de sesión",

@@ -14,7 +14,7 @@ internal sealed class SecretAddresses(IServer server) : IServer
     /// <summary>What stands in the address instead.</summary>
     public const string Instead = "-";
 
-    private static readonly string[] s_beginnings = ["/with/", "/invitation/", "/setup/"];
+    private static readonly string[] s_beginnings = ["/with/", "/invitation/", "/setup/", "/do/", "/stop/", "/calendar/"];
 
     public IFeatureCollection Features => server.Features;
 

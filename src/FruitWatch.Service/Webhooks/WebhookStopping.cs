@@ -1,3 +1,4 @@
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Text;
 using FruitWatch.Store;
@@ -48,24 +49,7 @@ internal sealed class WebhookStopping(StoreFactory stores, ServiceOptions option
         {
             var mail = WebhookLetter.Write(webhook, why, person, cooperative, options.BaseUrl, Words.For(person.Language));
             var key = FormattableString.Invariant($"webhook-stopped:{webhook.Id}:{webhook.Version}:{person.Id}");
-            await store.AddIfNewAsync(
-                new OutgoingMail
-                {
-                    Key = key,
-                    CooperativeId = person.CooperativeId,
-                    PersonId = person.Id,
-                    ToName = person.Name,
-                    ToAddress = person.Email,
-                    Subject = mail.Subject,
-                    TextBody = mail.Text,
-                    HtmlBody = mail.Html,
-                    MessageId = $"{key.Replace(':', '.')}@{options.BaseUrl.Host}",
-                    State = MailState.Pending,
-                    NextTryAt = now,
-                    NotAfter = now + s_ofUse,
-                    CreatedAt = now,
-                },
-                stop);
+            await store.AddIfNewAsync(NewMail.To(person, key, mail, options, now, now + s_ofUse), stop);
         }
     }
 }

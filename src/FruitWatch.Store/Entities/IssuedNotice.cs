@@ -59,6 +59,12 @@ public sealed class IssuedNotice : IEdited
     /// <summary>When something material about it last changed, so that it has to be told again; null while it is as first told.</summary>
     public Instant? RevisedAt { get; set; }
 
+    /// <summary>How often it has changed since it was issued, its end included: the SEQUENCE of its entry in a calendar.</summary>
+    public int Revisions { get; set; }
+
+    /// <summary>When it was closed; null while open.</summary>
+    public Instant? ClosedAt { get; set; }
+
     /// <inheritdoc/>
     public int Version { get; set; } = 1;
 }

@@ -53,6 +53,30 @@ public sealed class Person : IEdited
     /// <summary>Local time until which they want to be left alone; may lie on the next day.</summary>
     public LocalTime QuietUntil { get; set; } = new(6, 0);
 
+    /// <summary>When they want the morning mail.</summary>
+    public DigestWish Digests { get; set; }
+
+    /// <summary>When they want to be told at once of what cannot wait.</summary>
+    public UrgentWish Urgent { get; set; }
+
+    /// <summary>Kinds of notices that they do not want to be told of, such as <c>weekly-check yearly-feeding</c>; empty for none.</summary>
+    public string KindsLeftOut { get; set; } = "";
+
+    /// <summary>First local day of a pause; null where none is planned.</summary>
+    public LocalDate? AwayFrom { get; set; }
+
+    /// <summary>Last local day of the pause.</summary>
+    public LocalDate? AwayUntil { get; set; }
+
+    /// <summary>Who is told in their place during the pause; null for nobody.</summary>
+    public long? DeputyId { get; set; }
+
+    /// <summary>Since when nothing is sent to their address, because mail to it came back; null while it works.</summary>
+    public Instant? MailPausedAt { get; set; }
+
+    /// <summary>What the other server said; null while the address works.</summary>
+    public string? MailPausedWhy { get; set; }
+
     /// <summary>Whether they are a member at present: told things, and let in.</summary>
     public bool Active { get; set; } = true;
 

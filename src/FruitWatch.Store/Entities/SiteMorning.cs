@@ -23,6 +23,9 @@ public sealed class SiteMorning
     /// <summary>Age of that forecast: when it was issued.</summary>
     public Instant? ForecastIssuedAt { get; set; }
 
+    /// <summary>The forecast by which the site was last looked at for what cannot wait until the next morning; null without one.</summary>
+    public long? LookedAtForecastId { get; set; }
+
     /// <summary>How the feed stood: a code such as <c>fresh</c>, <c>stale</c> or <c>missing</c>.</summary>
     public required string FeedState { get; set; }
 

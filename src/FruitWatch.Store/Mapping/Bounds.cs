@@ -52,6 +52,9 @@ internal static class Bounds
         model.Entity<BedGrower>().HasQueryFilter(row => store.Reach.Unbounded || store.People.Any(person => person.Id == row.PersonId));
         model.Entity<OutgoingMail>().HasQueryFilter(row => store.Reach.Unbounded
             || (row.CooperativeId == store.Reach.CooperativeId && (!store.Reach.OwnMailsOnly || row.PersonId == store.Reach.PersonId)));
+        model.Entity<MailDeed>().HasQueryFilter(row => store.Reach.Unbounded || row.CooperativeId == store.Reach.CooperativeId);
+        model.Entity<CalendarFeed>().HasQueryFilter(row => store.Reach.Unbounded || row.CooperativeId == store.Reach.CooperativeId);
+        model.Entity<Bounce>().HasQueryFilter(row => store.Reach.Unbounded || row.CooperativeId == store.Reach.CooperativeId);
         model.Entity<DigestNotice>().HasQueryFilter(row => store.Reach.Unbounded || store.Outbox.Any(mail => mail.Id == row.MailId));
         model.Entity<Invitation>().HasQueryFilter(row => store.Reach.Unbounded || row.CooperativeId == store.Reach.CooperativeId);
         model.Entity<PersonalLink>().HasQueryFilter(row => store.Reach.Unbounded || row.CooperativeId == store.Reach.CooperativeId);

@@ -17,6 +17,7 @@ internal static class Tables
         FeedsAsked(model);
         Rounds(model);
         PeopleAndMail(model);
+        Reaching(model);
         Accounts(model);
         Programs(model);
         foreach (var table in model.Model.GetEntityTypes())
@@ -104,6 +105,7 @@ internal static class Tables
             morning.HasKey(row => new { row.SiteId, row.On });
             morning.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId).OnDelete(DeleteBehavior.Restrict);
             morning.HasOne<ForecastIssue>().WithMany().HasForeignKey(row => row.ForecastIssueId).OnDelete(DeleteBehavior.Restrict);
+            morning.HasOne<ForecastIssue>().WithMany().HasForeignKey(row => row.LookedAtForecastId).OnDelete(DeleteBehavior.Restrict);
         });
         model.Entity<OutlookIssued>(outlook =>
         {
@@ -130,6 +132,7 @@ internal static class Tables
             // Farm hands may have no address; any number of them.
             person.HasIndex(row => new { row.CooperativeId, row.EmailNormalized }).IsUnique().HasFilter("\"EmailNormalized\" <> ''");
             person.HasOne<Account>().WithMany().HasForeignKey(row => row.AccountId).OnDelete(DeleteBehavior.SetNull);
+            person.HasOne<Person>().WithMany().HasForeignKey(row => row.DeputyId).OnDelete(DeleteBehavior.SetNull);
             person.HasMany(row => row.Sites).WithOne().HasForeignKey(link => link.PersonId);
             person.HasMany(row => row.Beds).WithOne().HasForeignKey(own => own.PersonId);
         });
@@ -158,6 +161,33 @@ internal static class Tables
             told.HasOne<IssuedNotice>().WithMany().HasForeignKey(row => row.NoticeId).OnDelete(DeleteBehavior.Restrict);
         });
         model.Entity<Setting>().HasKey(row => row.Key);
+    }
+
+    private static void Reaching(ModelBuilder model)
+    {
+        model.Entity<MailDeed>(deed =>
+        {
+            deed.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
+            deed.HasOne<Person>().WithMany().HasForeignKey(row => row.PersonId);
+            deed.HasOne<IssuedNotice>().WithMany().HasForeignKey(row => row.NoticeId);
+            deed.HasOne<LogEntry>().WithMany().HasForeignKey(row => row.LogEntryId).OnDelete(DeleteBehavior.SetNull);
+            deed.HasIndex(row => row.Nonce).IsUnique();
+        });
+        model.Entity<CalendarFeed>(calendar =>
+        {
+            calendar.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
+            calendar.HasOne<Person>().WithMany().HasForeignKey(row => row.PersonId);
+            calendar.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId);
+            calendar.HasIndex(row => row.Hash).IsUnique();
+        });
+        model.Entity<Bounce>(bounce =>
+        {
+            bounce.HasOne<Cooperative>().WithMany().HasForeignKey(row => row.CooperativeId);
+            bounce.HasOne<Person>().WithMany().HasForeignKey(row => row.PersonId);
+            bounce.HasOne<OutgoingMail>().WithMany().HasForeignKey(row => row.MailId);
+            bounce.HasIndex(row => row.MailId).IsUnique();
+            bounce.HasIndex(row => new { row.PersonId, row.At });
+        });
     }
 
     private static void Accounts(ModelBuilder model)

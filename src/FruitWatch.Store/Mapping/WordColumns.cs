@@ -20,6 +20,8 @@ internal static class WordColumns
         columns.Properties<Role>().HaveConversion<WordColumn<Role>>();
         columns.Properties<Units>().HaveConversion<WordColumn<Units>>();
         columns.Properties<DeliveryState>().HaveConversion<WordColumn<DeliveryState>>();
+        columns.Properties<DigestWish>().HaveConversion<WordColumn<DigestWish>>();
+        columns.Properties<UrgentWish>().HaveConversion<WordColumn<UrgentWish>>();
         columns.Properties<DigestRole>().HaveConversion<WordColumn<DigestRole>>();
     }
 

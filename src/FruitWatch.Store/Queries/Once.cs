@@ -31,6 +31,14 @@ public static class Once
         return true;
     }
 
+    /// <summary>Keeps a value of the service. False: it has one.</summary>
+    public static bool AddIfNew(this FruitWatchStore store, Setting setting)
+    {
+        var insert = InsertText.For(store, [setting]);
+        var sql = insert.Sql + " ON CONFLICT (\"Key\") DO NOTHING";
+        return store.Database.ExecuteSqlRaw(sql, insert.Parameters) == 1;
+    }
+
     /// <summary>Begins to count failures. False: somebody has begun.</summary>
     public static async Task<bool> AddIfNewAsync(
         this FruitWatchStore store, SignInPace pace, CancellationToken cancellationToken = default)

@@ -1,3 +1,6 @@
+using FruitWatch.Service.Deeds;
+using FruitWatch.Service.Wishes;
+
 namespace FruitWatch.Service.Channels.Email;
 
 /// <summary>Puts the mail sender among the services.</summary>
@@ -8,6 +11,9 @@ internal static class EmailSetup
     {
         services.AddSingleton(MailOptions.Read(configuration));
         services.AddSingleton<MailSecrets>();
+        services.AddSingleton<MailKey>();
+        services.AddSingleton<DeedLinks>();
+        services.AddSingleton<StopLinks>();
         services.AddSingleton<MailSender>();
         return services;
     }

@@ -52,10 +52,12 @@ internal sealed partial class MailSecrets(IDataProtectionProvider protection)
     }
 
     /// <summary>Whether a mail holds a sealed secret.</summary>
-    public static bool HasAny(OutgoingMail mail) => Sealed().IsMatch(mail.TextBody) || Sealed().IsMatch(mail.HtmlBody);
+    public static bool HasAny(OutgoingMail mail) => HasAny(mail.TextBody) || HasAny(mail.HtmlBody);
 
-    /// <summary>A body as it may be shown to anybody, and kept.</summary>
-    public static string Hide(string body) => Sealed().Replace(body, Instead);
+    /// <summary>A body as it may be shown to anybody, and kept: without what is sealed, and without links that act.</summary>
+    public static string Hide(string body) => Acting().Replace(Sealed().Replace(body, Instead), "$1" + Instead);
+
+    private static bool HasAny(string body) => Sealed().IsMatch(body) || Acting().IsMatch(body);
 
     private string Open(string key, string body) => Sealed().Replace(body, found =>
     {
@@ -78,6 +80,10 @@ internal sealed partial class MailSecrets(IDataProtectionProvider protection)
     private static bool IsOurs(string key) => !key.StartsWith("digest:", StringComparison.Ordinal) && !key.StartsWith("silence:", StringComparison.Ordinal);
 
     private IDataProtector ProtectorOf(string mailKey) => protection.CreateProtector("MailSecret.v1", mailKey);
+
+    // Links of DeedLinks and StopLinks.
+    [GeneratedRegex("(/(?:do|stop)/)[A-Za-z0-9_-]{20,200}")]
+    private static partial Regex Acting();
 
     [GeneratedRegex(@"\[sealed:([A-Za-z0-9_-]{20,1000})\]")]
     private static partial Regex Sealed();

@@ -337,6 +337,97 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.ToTable("BedLayers");
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.Bounce", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long>("CooperativeId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Detail")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("MailId")
+                        .HasColumnType("bigint");
+
+                    b.Property<bool>("Permanent")
+                        .HasColumnType("boolean");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Status")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CooperativeId");
+
+                    b.HasIndex("MailId")
+                        .IsUnique();
+
+                    b.HasIndex("PersonId", "At");
+
+                    b.ToTable("Bounces");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.CalendarFeed", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("CooperativeId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<DateTime?>("LastUsedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateTime>("MadeAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateTime?>("RevokedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long?>("SiteId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CooperativeId");
+
+                    b.HasIndex("Hash")
+                        .IsUnique();
+
+                    b.HasIndex("PersonId");
+
+                    b.HasIndex("SiteId");
+
+                    b.ToTable("CalendarFeeds");
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.Cooperative", b =>
                 {
                     b.Property<long>("Id")
@@ -685,6 +776,9 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.Property<long?>("BedId")
                         .HasColumnType("bigint");
 
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("timestamp with time zone");
+
                     b.Property<DateOnly?>("ClosedOn")
                         .HasColumnType("date");
 
@@ -723,6 +817,9 @@ namespace FruitWatch.Store.Postgres.Migrations
 
                     b.Property<DateTime?>("RevisedAt")
                         .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("Revisions")
+                        .HasColumnType("integer");
 
                     b.Property<long>("SiteId")
                         .HasColumnType("bigint");
@@ -806,6 +903,59 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.HasIndex("BedId", "On");
 
                     b.ToTable("LogEntries");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.MailDeed", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<long>("CooperativeId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Deed")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long?>("LogEntryId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Nonce")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("NoticeId")
+                        .HasColumnType("bigint");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("bigint");
+
+                    b.Property<DateTime?>("UndoneAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<DateOnly?>("Until")
+                        .HasColumnType("date");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CooperativeId");
+
+                    b.HasIndex("LogEntryId");
+
+                    b.HasIndex("Nonce")
+                        .IsUnique();
+
+                    b.HasIndex("NoticeId");
+
+                    b.HasIndex("PersonId");
+
+                    b.ToTable("MailDeeds");
                 });
 
             modelBuilder.Entity("FruitWatch.Store.Entities.OutgoingMail", b =>
@@ -952,8 +1102,21 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.Property<bool>("Active")
                         .HasColumnType("boolean");
 
+                    b.Property<DateOnly?>("AwayFrom")
+                        .HasColumnType("date");
+
+                    b.Property<DateOnly?>("AwayUntil")
+                        .HasColumnType("date");
+
                     b.Property<long>("CooperativeId")
                         .HasColumnType("bigint");
+
+                    b.Property<long?>("DeputyId")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Digests")
+                        .IsRequired()
+                        .HasColumnType("text");
 
                     b.Property<string>("Email")
                         .IsRequired()
@@ -966,8 +1129,18 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<string>("KindsLeftOut")
+                        .IsRequired()
+                        .HasColumnType("text");
+
                     b.Property<string>("Language")
                         .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<DateTime?>("MailPausedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<string>("MailPausedWhy")
                         .HasColumnType("text");
 
                     b.Property<TimeOnly?>("MorningAt")
@@ -991,6 +1164,10 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<string>("Urgent")
+                        .IsRequired()
+                        .HasColumnType("text");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("integer");
@@ -1001,6 +1178,8 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.HasKey("Id");
 
                     b.HasIndex("AccountId");
+
+                    b.HasIndex("DeputyId");
 
                     b.HasIndex("CooperativeId", "EmailNormalized")
                         .IsUnique()
@@ -1255,6 +1434,9 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.Property<bool>("Late")
                         .HasColumnType("boolean");
 
+                    b.Property<long?>("LookedAtForecastId")
+                        .HasColumnType("bigint");
+
                     b.Property<string>("Note")
                         .IsRequired()
                         .HasColumnType("text");
@@ -1262,6 +1444,8 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.HasKey("SiteId", "On");
 
                     b.HasIndex("ForecastIssueId");
+
+                    b.HasIndex("LookedAtForecastId");
 
                     b.ToTable("Mornings");
                 });
@@ -1609,6 +1793,46 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.Bounce", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Cooperative", null)
+                        .WithMany()
+                        .HasForeignKey("CooperativeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.OutgoingMail", null)
+                        .WithMany()
+                        .HasForeignKey("MailId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.CalendarFeed", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Cooperative", null)
+                        .WithMany()
+                        .HasForeignKey("CooperativeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Site", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId");
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.DigestNotice", b =>
                 {
                     b.HasOne("FruitWatch.Store.Entities.OutgoingMail", null)
@@ -1728,6 +1952,32 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .OnDelete(DeleteBehavior.Restrict);
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.MailDeed", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Cooperative", null)
+                        .WithMany()
+                        .HasForeignKey("CooperativeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.LogEntry", null)
+                        .WithMany()
+                        .HasForeignKey("LogEntryId")
+                        .OnDelete(DeleteBehavior.SetNull);
+
+                    b.HasOne("FruitWatch.Store.Entities.IssuedNotice", null)
+                        .WithMany()
+                        .HasForeignKey("NoticeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.OutgoingMail", b =>
                 {
                     b.HasOne("FruitWatch.Store.Entities.Cooperative", null)
@@ -1761,6 +2011,11 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .HasForeignKey("CooperativeId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Person", null)
+                        .WithMany()
+                        .HasForeignKey("DeputyId")
+                        .OnDelete(DeleteBehavior.SetNull);
                 });
 
             modelBuilder.Entity("FruitWatch.Store.Entities.PersonSite", b =>
@@ -1837,6 +2092,11 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.HasOne("FruitWatch.Store.Entities.ForecastIssue", null)
                         .WithMany()
                         .HasForeignKey("ForecastIssueId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("FruitWatch.Store.Entities.ForecastIssue", null)
+                        .WithMany()
+                        .HasForeignKey("LookedAtForecastId")
                         .OnDelete(DeleteBehavior.Restrict);
 
                     b.HasOne("FruitWatch.Store.Entities.Site", null)

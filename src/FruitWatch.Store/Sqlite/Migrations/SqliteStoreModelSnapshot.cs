@@ -322,6 +322,93 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.ToTable("BedLayers");
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.Bounce", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CooperativeId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Detail")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("MailId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("Permanent")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Status")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CooperativeId");
+
+                    b.HasIndex("MailId")
+                        .IsUnique();
+
+                    b.HasIndex("PersonId", "At");
+
+                    b.ToTable("Bounces");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.CalendarFeed", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("CooperativeId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("LastUsedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("MadeAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("RevokedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("SiteId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CooperativeId");
+
+                    b.HasIndex("Hash")
+                        .IsUnique();
+
+                    b.HasIndex("PersonId");
+
+                    b.HasIndex("SiteId");
+
+                    b.ToTable("CalendarFeeds");
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.Cooperative", b =>
                 {
                     b.Property<long>("Id")
@@ -658,6 +745,9 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.Property<long?>("BedId")
                         .HasColumnType("INTEGER");
 
+                    b.Property<DateTime?>("ClosedAt")
+                        .HasColumnType("TEXT");
+
                     b.Property<DateOnly?>("ClosedOn")
                         .HasColumnType("TEXT");
 
@@ -696,6 +786,9 @@ namespace FruitWatch.Store.Sqlite.Migrations
 
                     b.Property<DateTime?>("RevisedAt")
                         .HasColumnType("TEXT");
+
+                    b.Property<int>("Revisions")
+                        .HasColumnType("INTEGER");
 
                     b.Property<long>("SiteId")
                         .HasColumnType("INTEGER");
@@ -777,6 +870,57 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.HasIndex("BedId", "On");
 
                     b.ToTable("LogEntries");
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.MailDeed", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("At")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CooperativeId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Deed")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("LogEntryId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Nonce")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("NoticeId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("PersonId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("UndoneAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly?>("Until")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CooperativeId");
+
+                    b.HasIndex("LogEntryId");
+
+                    b.HasIndex("Nonce")
+                        .IsUnique();
+
+                    b.HasIndex("NoticeId");
+
+                    b.HasIndex("PersonId");
+
+                    b.ToTable("MailDeeds");
                 });
 
             modelBuilder.Entity("FruitWatch.Store.Entities.OutgoingMail", b =>
@@ -917,8 +1061,21 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.Property<bool>("Active")
                         .HasColumnType("INTEGER");
 
+                    b.Property<DateOnly?>("AwayFrom")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly?>("AwayUntil")
+                        .HasColumnType("TEXT");
+
                     b.Property<long>("CooperativeId")
                         .HasColumnType("INTEGER");
+
+                    b.Property<long?>("DeputyId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Digests")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Email")
                         .IsRequired()
@@ -931,8 +1088,18 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("KindsLeftOut")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Language")
                         .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("MailPausedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("MailPausedWhy")
                         .HasColumnType("TEXT");
 
                     b.Property<TimeOnly?>("MorningAt")
@@ -956,6 +1123,10 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Urgent")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
@@ -966,6 +1137,8 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.HasKey("Id");
 
                     b.HasIndex("AccountId");
+
+                    b.HasIndex("DeputyId");
 
                     b.HasIndex("CooperativeId", "EmailNormalized")
                         .IsUnique()
@@ -1216,6 +1389,9 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.Property<bool>("Late")
                         .HasColumnType("INTEGER");
 
+                    b.Property<long?>("LookedAtForecastId")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Note")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -1223,6 +1399,8 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.HasKey("SiteId", "On");
 
                     b.HasIndex("ForecastIssueId");
+
+                    b.HasIndex("LookedAtForecastId");
 
                     b.ToTable("Mornings");
                 });
@@ -1562,6 +1740,46 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.Bounce", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Cooperative", null)
+                        .WithMany()
+                        .HasForeignKey("CooperativeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.OutgoingMail", null)
+                        .WithMany()
+                        .HasForeignKey("MailId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("FruitWatch.Store.Entities.CalendarFeed", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Cooperative", null)
+                        .WithMany()
+                        .HasForeignKey("CooperativeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Site", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId");
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.DigestNotice", b =>
                 {
                     b.HasOne("FruitWatch.Store.Entities.OutgoingMail", null)
@@ -1681,6 +1899,32 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.Restrict);
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.MailDeed", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Cooperative", null)
+                        .WithMany()
+                        .HasForeignKey("CooperativeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.LogEntry", null)
+                        .WithMany()
+                        .HasForeignKey("LogEntryId")
+                        .OnDelete(DeleteBehavior.SetNull);
+
+                    b.HasOne("FruitWatch.Store.Entities.IssuedNotice", null)
+                        .WithMany()
+                        .HasForeignKey("NoticeId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Person", null)
+                        .WithMany()
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.OutgoingMail", b =>
                 {
                     b.HasOne("FruitWatch.Store.Entities.Cooperative", null)
@@ -1714,6 +1958,11 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .HasForeignKey("CooperativeId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Person", null)
+                        .WithMany()
+                        .HasForeignKey("DeputyId")
+                        .OnDelete(DeleteBehavior.SetNull);
                 });
 
             modelBuilder.Entity("FruitWatch.Store.Entities.PersonSite", b =>
@@ -1790,6 +2039,11 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.HasOne("FruitWatch.Store.Entities.ForecastIssue", null)
                         .WithMany()
                         .HasForeignKey("ForecastIssueId")
+                        .OnDelete(DeleteBehavior.Restrict);
+
+                    b.HasOne("FruitWatch.Store.Entities.ForecastIssue", null)
+                        .WithMany()
+                        .HasForeignKey("LookedAtForecastId")
                         .OnDelete(DeleteBehavior.Restrict);
 
                     b.HasOne("FruitWatch.Store.Entities.Site", null)

@@ -1,0 +1,90 @@
+using System.Buffers.Text;
+using System.Security.Cryptography;
+using System.Text;
+using FruitWatch.Store;
+using FruitWatch.Store.Entities;
+using FruitWatch.Store.Queries;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.EntityFrameworkCore;
+
+namespace FruitWatch.Service.Channels.Email;
+
+/// <summary>
+/// The key by which links in mails are known to be ours: drawn once, kept sealed in the store. A link is a few bytes and their
+/// HMAC-SHA256, so that it is short enough for plain text, and the same however often a mail is made: a second attempt has equal bytes.
+/// </summary>
+/// <remarks>Where the service's own keys are lost, a new one is drawn, and older links are known no longer.</remarks>
+internal sealed class MailKey(StoreFactory stores, IDataProtectionProvider protection)
+{
+    private const string Row = "mail.key";
+
+    /// <summary>128 of the 256 bits: RFC 2104 section 5 allows half.</summary>
+    private const int MacLength = 16;
+
+    private readonly IDataProtector protector = protection.CreateProtector("MailKey.v1");
+    private readonly Lock door = new();
+    private byte[]? key;
+
+    /// <summary>What stands in an address.</summary>
+    /// <param name="purpose">What the link is for; one made for another purpose is not known.</param>
+    /// <param name="content">What it says; can be read by whoever has it.</param>
+    public string Sign(string purpose, ReadOnlySpan<byte> content)
+    {
+        Span<byte> token = stackalloc byte[content.Length + MacLength];
+        content.CopyTo(token);
+        Mac(purpose, content, token[content.Length..]);
+        return Base64Url.EncodeToString(token);
+    }
+
+    /// <summary>What a link says; null for one that is not ours, or was changed.</summary>
+    public byte[]? Open(string purpose, string token)
+    {
+        if (token.Length > 200 || !Base64Url.IsValid(token, out var length) || length <= MacLength)
+            return null;
+        var bytes = Base64Url.DecodeFromChars(token);
+        var content = bytes.AsSpan(0, bytes.Length - MacLength);
+        Span<byte> mac = stackalloc byte[MacLength];
+        Mac(purpose, content, mac);
+        // The same bytes can be spelt in several ways; a link is ours as we spell it.
+        return CryptographicOperations.FixedTimeEquals(mac, bytes.AsSpan(content.Length)) && Base64Url.EncodeToString(bytes) == token
+            ? content.ToArray()
+            : null;
+    }
+
+    private void Mac(string purpose, ReadOnlySpan<byte> content, Span<byte> mac)
+    {
+        Span<byte> whole = stackalloc byte[HMACSHA256.HashSizeInBytes];
+        HMACSHA256.HashData(Key(), [.. Encoding.ASCII.GetBytes(purpose), 0, .. content], whole);
+        whole[..MacLength].CopyTo(mac);
+    }
+
+    private byte[] Key()
+    {
+        lock (door)
+            return key ??= Read() ?? Draw();
+    }
+
+    private byte[]? Read()
+    {
+        using var store = stores.CreateDbContext();
+        if (store.Settings.AsNoTracking().SingleOrDefault(row => row.Key == Row)?.Value is not { } kept)
+            return null;
+        try
+        {
+            return Convert.FromBase64String(protector.Unprotect(kept));
+        }
+        catch (CryptographicException)
+        {
+            store.Settings.Where(row => row.Key == Row && row.Value == kept).ExecuteDelete();
+            return null;
+        }
+    }
+
+    private byte[] Draw()
+    {
+        using var store = stores.CreateDbContext();
+        store.AddIfNew(new Setting { Key = Row, Value = protector.Protect(Convert.ToBase64String(RandomNumberGenerator.GetBytes(32))) });
+        // Another server may have been quicker.
+        return Read() ?? throw new InvalidOperationException("The key of links in mails could not be kept.");
+    }
+}
