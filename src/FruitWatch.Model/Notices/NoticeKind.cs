@@ -35,11 +35,17 @@ public enum NoticeKind : byte
 
     /// <summary>The filling has given what it can.</summary>
     Spent,
+
+    /// <summary>Wind ahead that lifts the cover.</summary>
+    StormAhead,
 }
 
 /// <summary>What holds for all notices of a kind.</summary>
 public static class NoticeKinds
 {
+    /// <summary>Kinds of which some cannot wait for the next morning.</summary>
+    public static IReadOnlyList<NoticeKind> MayBeUrgent { get; } = [NoticeKind.FrostAhead, NoticeKind.HeatAhead, NoticeKind.StormAhead];
+
     /// <summary>
     /// Whether the notice makes somebody think of eating: it must then carry the words on knowing every mushroom with certainty.
     /// </summary>

@@ -110,6 +110,9 @@ public enum ReasonCode : byte
 
     /// <summary>The filling has given its flushes. Flushes.</summary>
     FillingUsedUp,
+
+    /// <summary>Wind that lifts the cover of a bed. Wind, WindMark, LeadDays.</summary>
+    WindLiftsCover,
 }
 
 /// <summary>A number of a reason.</summary>
@@ -192,4 +195,10 @@ public enum ReasonNumber : byte
 
     /// <summary>Days on which the bed is too dry or too wet when what is advised is done today, within <see cref="ChanceDays"/>. [d]</summary>
     BadDaysActed,
+
+    /// <summary>Mean wind of a day 2 m above the ground. [m/s]</summary>
+    Wind,
+
+    /// <summary>Mean wind of a day from which on its gusts lift a cover. [m/s]</summary>
+    WindMark,
 }

@@ -8,6 +8,7 @@ public static class NoticeRules
     [
         new FrostAheadRule(),
         new HeatAheadRule(),
+        new StormAheadRule(),
         new WaterRule(),
         new HoldWaterRule(),
         new CoverOnRule(),

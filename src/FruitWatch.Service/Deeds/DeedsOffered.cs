@@ -13,6 +13,7 @@ internal static class DeedsOffered
         NoticeKind.FrostAhead when notice.Reason.Code == ReasonCode.FrostThreatens && notice.Reason[ReasonNumber.Covered] == 0 => [Deed.CoverOn],
         NoticeKind.FrostAhead when notice.Reason.Code == ReasonCode.FrostTriggers && notice.Reason[ReasonNumber.Covered] == 1 => [Deed.CoverOff, Deed.Snooze],
         NoticeKind.HeatAhead when notice.Reason.Code == ReasonCode.HeatOnYoungSpawn => [Deed.CoverOn],
+        NoticeKind.StormAhead => [Deed.CoverOff],
         NoticeKind.ExpectPins => [Deed.PinsSeen, Deed.Snooze],
         NoticeKind.ExpectHarvest or NoticeKind.WeeklyCheck or NoticeKind.YearlyFeeding or NoticeKind.Spent => [Deed.Snooze],
         _ => [],

@@ -17,6 +17,12 @@ internal sealed record Digest(Person Person, LocalDate Day, string CooperativeNa
     /// <summary>Address of the pages; links begin with it.</summary>
     public Uri BaseUrl { get; init; } = new("http://localhost:5080");
 
+    /// <summary>Names of those in whose place the person is told, too.</summary>
+    public IReadOnlyList<string> For { get; init; } = [];
+
+    /// <summary>Where buttons and last lines lead; null for a letter without them.</summary>
+    public OwnLinks? Links { get; init; }
+
     /// <summary>All notices, most urgent first.</summary>
     public IEnumerable<DigestItem> Items => Sites.SelectMany(s => s.Beds).SelectMany(b => b.Items);
 }

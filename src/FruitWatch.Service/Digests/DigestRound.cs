@@ -1,10 +1,11 @@
-using FruitWatch.Feeds;
+using System.Collections.Concurrent;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Weather;
+using FruitWatch.Service.Wishes;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
@@ -15,11 +16,19 @@ namespace FruitWatch.Service.Digests;
 
 /// <summary>
 /// Puts one digest per person and local day in the outbox, once all of the person's sites have had their round, or when the
-/// others have waited long enough for one that did not.
+/// others have waited long enough for one that did not. A quiet morning is skipped for those who want it so.
 /// </summary>
-internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatalogue catalogue, ServiceOptions options, IClock clock)
+internal sealed class DigestRound(
+    StoreFactory stores, SiteBooks books, BedCatalogue catalogue, LetterLinks links, StopLinks stops, ServiceOptions options, IClock clock)
 {
-    private const string KeyPrefix = "digest:";
+    /// <summary>Keys of digests begin so.</summary>
+    public const string KeyPrefix = "digest:";
+
+    /// <summary>People in one transaction: few enough that nobody else waits long for the store.</summary>
+    private const int PeopleAtOnce = 100;
+
+    /// <summary>Sites whose books are open at a time: each holds its past years.</summary>
+    private const int SitesAtOnce = 40;
 
     /// <summary>Composes all digests that are due.</summary>
     /// <returns>How many went into the outbox.</returns>
@@ -30,141 +39,119 @@ internal sealed class DigestRound(StoreFactory stores, SiteBooks books, BedCatal
         if (due.Count == 0)
             return 0;
 
-        var sites = (await books.OpenAsync(store, [.. due.SelectMany(d => d.SiteIds).Distinct()], stop)).ToDictionary(s => s.Row.Id);
-        var names = await store.Cooperatives.AsNoTracking().ToDictionaryAsync(c => c.Id, c => c.Name, stop);
-        var credits = await AttributionsAsync(store, stop);
+        // Who may wait for news is asked for news before any book is opened.
         var composed = 0;
-        foreach (var one in due)
-            composed += await ComposeAsync(store, one, sites, names[one.Person.CooperativeId], credits, stop) ? 1 : 0;
+        foreach (var some in Batches(await WithNewsAsync(store, due, stop)))
+            composed += await ComposeAsync(some, stop);
         return composed;
     }
 
     /// <summary>Key of a person's digest of a day: there is one at most.</summary>
     public static string KeyOf(long personId, LocalDate day) => FormattableString.Invariant($"{KeyPrefix}{personId}:{day:uuuu-MM-dd}");
 
-    private async Task<bool> ComposeAsync(
-        FruitWatchStore store,
-        DueDigest due,
-        Dictionary<long, SiteBook> sites,
-        string cooperative,
-        ILookup<long, string> credits,
-        CancellationToken stop)
+    private static async Task<IReadOnlyList<DueDigest>> WithNewsAsync(FruitWatchStore store, IReadOnlyList<DueDigest> due, CancellationToken stop)
     {
+        var choosy = due.Where(d => d.Person.Digests == DigestWish.WhenThereIsNews).ToList();
+        if (choosy.Count == 0)
+            return due;
+        var notices = await NoticesAsync(store, [.. choosy.SelectMany(d => d.SiteIds).Distinct()], choosy.Min(d => d.Day), stop);
+        var told = await WhatWasTold.ReadAsync(store, [.. choosy.Select(d => d.Person.Id).Distinct()], [.. notices.SelectMany(n => n).Select(n => n.Id)], stop);
+        var quiet = choosy.Where(d => !ItemsOf(d, notices, told).Any(item => item.Role != DigestRole.Open)).ToHashSet();
+        return [.. due.Where(d => !quiet.Contains(d))];
+    }
+
+    /// <summary>People in turn by their sites, so that those who share sites share their books.</summary>
+    private static IEnumerable<IReadOnlyList<DueDigest>> Batches(IReadOnlyList<DueDigest> due)
+    {
+        var some = new List<DueDigest>();
+        var sites = new HashSet<long>();
+        foreach (var digest in due.OrderBy(d => d.SiteIds[0]).ThenBy(d => d.Person.Id))
+        {
+            if (some.Count > 0 && (some.Count == PeopleAtOnce || sites.Union(digest.SiteIds).Count() > SitesAtOnce))
+            {
+                yield return some;
+                (some, sites) = ([], []);
+            }
+
+            some.Add(digest);
+            sites.UnionWith(digest.SiteIds);
+        }
+
+        if (some.Count > 0)
+            yield return some;
+    }
+
+    private async Task<int> ComposeAsync(IReadOnlyList<DueDigest> due, CancellationToken stop)
+    {
+        await using var store = stores.CreateDbContext();
+        long[] siteIds = [.. due.SelectMany(d => d.SiteIds).Distinct()];
+        long[] personIds = [.. due.Select(d => d.Person.Id).Distinct()];
+        var sites = (await books.OpenAsync(store, siteIds, stop)).ToDictionary(s => s.Row.Id);
+        var cooperatives = due.Select(d => d.Person.CooperativeId).Distinct().ToArray();
+        var names = await store.Cooperatives.AsNoTracking().Where(c => EF.Parameter(cooperatives).Contains(c.Id)).ToDictionaryAsync(c => c.Id, c => c.Name, stop);
+        var credits = await Credits.OfAsync(store, [.. sites.Values.Select(s => s.Row)], options, stop);
+
         await using var transaction = await store.Database.BeginTransactionAsync(stop);
-        await SupersedeAsync(store, due.Person.Id, stop);
-        var told = await ToldAsync(store, due.Person.Id, stop);
-        var own = due.SiteIds.Select(id => sites[id]).ToList();
-        var items = await ItemsAsync(store, own, told, due.Day, stop);
+        await SupersedeAsync(store, personIds, stop);
+        var notices = await NoticesAsync(store, siteIds, due.Min(d => d.Day), stop);
+        var told = await WhatWasTold.ReadAsync(store, personIds, [.. notices.SelectMany(n => n).Select(n => n.Id)], stop);
+        var now = clock.GetCurrentInstant();
+        var written = new ConcurrentBag<(OutgoingMail Mail, IReadOnlyList<DigestItem> Items)>();
+        Parallel.ForEach(due, digest => written.Add(Write(digest, sites, names[digest.Person.CooperativeId], credits, ItemsOf(digest, notices, told), now)));
+
+        var mails = written.OrderBy(one => one.Mail.Key, StringComparer.Ordinal).ToList();
+        var added = await store.AddNewAsync([.. mails.Select(one => one.Mail)], stop);
+        store.DigestNotices.AddRange(mails.Where(one => added.Contains(one.Mail.Key))
+            .SelectMany(one => one.Items.Select(i => new DigestNotice { MailId = one.Mail.Id, NoticeId = i.Notice.Id, Role = i.Role })));
+        await store.SaveChangesAsync(stop);
+        await transaction.CommitAsync(stop);
+        return added.Count;
+    }
+
+    private (OutgoingMail Mail, IReadOnlyList<DigestItem> Items) Write(
+        DueDigest due, Dictionary<long, SiteBook> sites, string cooperative, ILookup<long, string> credits, IReadOnlyList<DigestItem> items, Instant now)
+    {
+        var byBed = items.ToLookup(i => i.Notice.BedId!.Value);
         var digest = new Digest(
-            due.Person, due.Day, cooperative, [.. own.Select(s => DigestSiteOf(s, due.OwnBeds, items, [.. credits[s.Row.Id]]))], due.Late)
+            due.Person, due.Day, cooperative, [.. due.SiteIds.Select(id => DigestSites.Of(sites[id], catalogue, due.Reader, byBed, [.. credits[id]]))], due.Late)
         {
             BaseUrl = options.BaseUrl,
+            For = due.Reader.For,
+            Links = links.For(due.Reader, StopTopic.Digest, now),
         };
-        var words = Words.For(due.Person.Language, due.Person.Units);
-        var written = DigestWriter.Write(digest, words);
-        var now = clock.GetCurrentInstant();
-        var key = KeyOf(due.Person.Id, due.Day);
-        var mail = new OutgoingMail
-        {
-            Key = key,
-            CooperativeId = due.Person.CooperativeId,
-            PersonId = due.Person.Id,
-            ToName = due.Person.Name,
-            ToAddress = due.Person.Email,
-            Subject = written.Subject,
-            TextBody = written.Text,
-            HtmlBody = written.Html,
-            MessageId = FormattableString.Invariant($"{key.Replace(':', '.')}@{options.BaseUrl.Host}"),
-            State = MailState.Pending,
-            NextTryAt = now,
-            NotAfter = due.NotAfter,
-            CreatedAt = now,
-        };
-        if (!await store.AddIfNewAsync(mail, stop))
-            return false;
-        store.DigestNotices.AddRange(digest.Items.Select(i => new DigestNotice { MailId = mail.Id, NoticeId = i.Notice.Id, Role = i.Role }));
-        await store.SaveChangesAsync(stop);
-        store.ChangeTracker.Clear();
-        await transaction.CommitAsync(stop);
-        return true;
+        var mail = NewMail.To(
+            due.Person,
+            KeyOf(due.Person.Id, due.Day),
+            DigestWriter.Write(digest, Words.For(due.Person.Language, due.Person.Units)),
+            options,
+            now,
+            due.NotAfter,
+            [.. stops.HeadersOf(new StopLink(due.Person.Id, StopTopic.Digest)), .. Threads.OfDigests(due.Person.Id, due.Day.Year, options)]);
+        return (mail, items);
     }
 
     /// <summary>A digest of an earlier day that never went out gives way: what it would have told counts as untold again.</summary>
-    private static Task<int> SupersedeAsync(FruitWatchStore store, long personId, CancellationToken stop) => store.Outbox
-        .Where(m => m.PersonId == personId && m.Key.StartsWith(KeyPrefix) && m.State == MailState.Pending && (m.LastError == null || !m.LastError.StartsWith(MailMark.InDoubt)))
+    private static Task<int> SupersedeAsync(FruitWatchStore store, long[] personIds, CancellationToken stop) => store.Outbox
+        .Where(m => m.PersonId != null && EF.Parameter(personIds).Contains(m.PersonId.Value) && m.Key.StartsWith(KeyPrefix) && m.State == MailState.Pending
+            && (m.LastError == null || !m.LastError.StartsWith(MailMark.InDoubt)))
         .ExecuteUpdateAsync(
             set => set.SetProperty(m => m.State, MailState.Expired).SetProperty(m => m.LastError, m => (m.LastError ?? "") + " Superseded by the next digest."), stop);
 
-    /// <summary>What mails that went out, or may have, told this person of.</summary>
-    private static async Task<HashSet<(long NoticeId, DigestRole Role, Instant At)>> ToldAsync(
-        FruitWatchStore store, long personId, CancellationToken stop)
+    private static async Task<ILookup<long, IssuedNotice>> NoticesAsync(FruitWatchStore store, long[] siteIds, LocalDate day, CancellationToken stop)
     {
-        var told = await (
-            from item in store.DigestNotices.AsNoTracking()
-            join mail in store.Outbox on item.MailId equals mail.Id
-            where mail.PersonId == personId && mail.State != MailState.Expired && mail.State != MailState.Failed
-            select new { item.NoticeId, item.Role, mail.CreatedAt }).ToListAsync(stop);
-        return [.. told.Select(t => (t.NoticeId, t.Role, t.CreatedAt))];
-    }
-
-    private static async Task<ILookup<long, DigestItem>> ItemsAsync(
-        FruitWatchStore store,
-        List<SiteBook> own,
-        HashSet<(long NoticeId, DigestRole Role, Instant At)> told,
-        LocalDate day,
-        CancellationToken stop)
-    {
-        var siteIds = own.Select(s => s.Row.Id).ToArray();
         var since = day.PlusDays(-30);
         var rows = await store.Notices.AsNoTracking()
             .Where(n => EF.Parameter(siteIds).Contains(n.SiteId)
                 && (n.State == NoticeState.Open || (n.State == NoticeState.Withdrawn && n.ClosedOn >= since)))
             .OrderBy(n => n.Id).ToListAsync(stop);
-        var toldOf = told.ToLookup(t => t.NoticeId);
-        return rows
-            .Select(n => RoleOf(n, [.. toldOf[n.Id]]) is { } role ? new DigestItem(role, n) : null)
-            .OfType<DigestItem>()
-            .Where(i => i.Notice.BedId is not null)
-            .ToLookup(i => i.Notice.BedId!.Value);
+        return rows.ToLookup(n => n.SiteId);
     }
 
-    private static DigestRole? RoleOf(IssuedNotice notice, (long NoticeId, DigestRole Role, Instant At)[] told)
-    {
-        var heard = told.Any(t => t.Role is DigestRole.New or DigestRole.Changed);
-        if (notice.State == NoticeState.Withdrawn)
-            return heard && !told.Any(t => t.Role == DigestRole.Withdrawn) ? DigestRole.Withdrawn : null;
-        if (!heard)
-            return DigestRole.New;
-        var heardLast = told.Where(t => t.Role is DigestRole.New or DigestRole.Changed).Max(t => t.At);
-        return notice.RevisedAt > heardLast ? DigestRole.Changed : DigestRole.Open;
-    }
-
-    private DigestSite DigestSiteOf(
-        SiteBook site, IReadOnlySet<long>? ownBeds, ILookup<long, DigestItem> items, IReadOnlyList<string> credits) => new(
-        site.Row.Name,
-        site.Forecast,
-        site.On(site.Today),
-        [.. site.Weather.Where(d => d.Date > site.Today)],
-        string.Join("; ", credits),
-        [
-            .. site.Beds.Where(b => ownBeds?.Contains(b.Row.Id) != false).Select(b => new DigestBed(
-                b.Row.Id, b.Row.Name, catalogue.Species[b.Row.SpeciesKey], b.Account?.On(site.Today), b.Problem, [.. items[b.Row.Id]])),
-        ])
-        {
-            Zone = site.Zone,
-        };
-
-    private async Task<ILookup<long, string>> AttributionsAsync(FruitWatchStore store, CancellationToken stop)
-    {
-        var feeds = await store.Feeds.AsNoTracking().ToDictionaryAsync(f => f.Id, f => CreditOf(FeedDescription.Parse(f.Description, options.LocalStationSet).Attribution), stop);
-        var sites = await store.Sites.AsNoTracking().ToListAsync(stop);
-        return sites
-            .SelectMany(s => FilledSlot.Feeds(s).Reverse(), (s, slot) => (s.Id, Text: feeds[slot.FeedId]))
-            .Distinct()
-            .ToLookup(s => s.Id, s => s.Text);
-    }
-
-    /// <summary>All that a provider asks to be named: who, under which licence, and where.</summary>
-    private static string CreditOf(FeedAttribution credit) =>
-        string.Join(", ", new[] { credit.Text, credit.Licence, credit.Url }.Where(part => !string.IsNullOrWhiteSpace(part)));
+    private static IReadOnlyList<DigestItem> ItemsOf(DueDigest due, ILookup<long, IssuedNotice> notices, WhatWasTold told) =>
+    [
+        .. due.SiteIds.SelectMany(site => notices[site])
+            .Where(due.Reader.IsToldOf)
+            .Select(n => told.RoleOf(due.Person.Id, n, due.Day) is { } role ? new DigestItem(role, n) : null)
+            .OfType<DigestItem>(),
+    ];
 }

@@ -1,24 +1,25 @@
 using FruitWatch.Service.Mornings;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
-using FruitWatch.Store.Queries;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
 namespace FruitWatch.Service.Digests;
 
 /// <summary>A digest that is to be composed now.</summary>
-/// <param name="Person">Who is told.</param>
+/// <param name="Reader">Who is told.</param>
 /// <param name="Day">The sites' local day.</param>
 /// <param name="SiteIds">Sites that had their round.</param>
-/// <param name="OwnBeds">The only beds that they are told of; null for all of the sites.</param>
-/// <param name="Late">A round was done after the morning had passed.</param>
+/// <param name="Late">The morning had passed when the round was done, or when there was something to tell.</param>
 /// <param name="NotAfter">Of no use from then on.</param>
-internal sealed record DueDigest(Person Person, LocalDate Day, IReadOnlyList<long> SiteIds, IReadOnlySet<long>? OwnBeds, bool Late, Instant NotAfter);
+internal sealed record DueDigest(Reader Reader, LocalDate Day, IReadOnlyList<long> SiteIds, bool Late, Instant NotAfter)
+{
+    public Person Person => Reader.Person;
+}
 
 /// <summary>
-/// Who is to be told now: once all of their sites have had their round, at their own hour, of no more than they may see. A grower who
-/// may not read the others' beds is told of their own ones only.
+/// Who is to be told now: once all of their sites have had their round, at their own hour and outside their quiet hours, of no more than
+/// they may see.
 /// </summary>
 internal static class DueDigests
 {
@@ -26,43 +27,31 @@ internal static class DueDigests
     private static readonly Duration s_patience = Duration.FromHours(2);
 
     /// <summary>A digest of a day is of use until this hour of it; what it said is told with the next one then.</summary>
-    private static readonly LocalTime s_notAfter = new(20, 0);
+    public static readonly LocalTime NotAfter = new(20, 0);
 
     public static async Task<IReadOnlyList<DueDigest>> FindAsync(FruitWatchStore store, Instant now, CancellationToken stop)
     {
         var since = now.InUtc().Date.PlusDays(-1);
-        var mornings = (await store.Mornings.AsNoTracking().Where(m => m.On >= since).ToListAsync(stop))
-            .ToDictionary(m => (m.SiteId, m.On));
+        var mornings = (await store.Mornings.AsNoTracking().Where(m => m.On >= since).Select(m => new { m.SiteId, m.On, m.Late }).ToListAsync(stop))
+            .ToDictionary(m => (m.SiteId, m.On), m => m.Late);
+        if (mornings.Count == 0)
+            return [];
         var sites = await store.Sites.AsNoTracking().ToDictionaryAsync(s => s.Id, stop);
-        var people = await store.PeopleToTell().AsNoTracking().Include(p => p.Sites).OrderBy(p => p.Id).ToListAsync(stop);
-        var apart = (await store.Cooperatives.Where(c => !c.GrowersReadAll).Select(c => c.Id).ToListAsync(stop)).ToHashSet();
-        var ownBeds = (await (
-            from own in store.BedGrowers
-            join bed in store.Beds on own.BedId equals bed.Id
-            select new { own.PersonId, own.BedId, bed.SiteId }).ToListAsync(stop)).ToLookup(own => own.PersonId);
-
+        var composed = await ComposedAsync(store, since, stop);
         var due = new List<DueDigest>();
-        foreach (var person in people)
+        foreach (var reader in await Readers.AllAsync(store, now, stop))
         {
-            var told = person.Role == Role.Grower && apart.Contains(person.CooperativeId)
-                ? ownBeds[person.Id].ToDictionary(own => own.BedId, own => own.SiteId)
-                : null;
-            var own = person.Sites.Select(s => sites[s.SiteId]).Where(s => told?.ContainsValue(s.Id) != false).OrderBy(s => s.Id).ToList();
-            var days = own.Select(s => now.InZone(ZoneOf(s)).Date).Distinct();
-            foreach (var day in days)
+            if (reader.Person.Digests == DigestWish.Never)
+                continue;
+            var own = reader.Sites.Select(id => sites[id]).ToList();
+            foreach (var day in own.Select(s => now.InZone(ZoneOf(s)).Date).Distinct())
             {
-                var done = own.Where(s => mornings.ContainsKey((s.Id, day))).ToList();
-                if (done.Count == 0 || !own.All(s => mornings.ContainsKey((s.Id, day)) || Overdue(s, day, now)))
-                    continue;
-                var notAfter = own.Max(s => LocalMorning.Of(day, s_notAfter, ZoneOf(s)));
-                if (now < notAfter && now >= (OwnHour(person, day, own, notAfter) ?? now))
-                    due.Add(new DueDigest(person, day, [.. done.Select(s => s.Id)], told?.Keys.ToHashSet(), done.Any(s => mornings[(s.Id, day)].Late), notAfter));
+                if (!composed.Contains(DigestRound.KeyOf(reader.Person.Id, day)) && DueOn(reader, day, own, mornings, now) is { } digest)
+                    due.Add(digest);
             }
         }
 
-        var keys = due.Select(d => DigestRound.KeyOf(d.Person.Id, d.Day)).ToArray();
-        var composed = await store.Outbox.Where(m => EF.Parameter(keys).Contains(m.Key)).Select(m => m.Key).ToListAsync(stop);
-        return due.FindAll(d => !composed.Contains(DigestRound.KeyOf(d.Person.Id, d.Day)));
+        return due;
     }
 
     /// <summary>
@@ -89,6 +78,37 @@ internal static class DueDigests
         }
 
         return hour < notAfter ? hour : null;
+    }
+
+    /// <summary>The first moment at which a person may be told of a day, with regard to their quiet hours; null where that is too late.</summary>
+    /// <param name="person">Whom.</param>
+    /// <param name="wanted">From when on it is wanted.</param>
+    /// <param name="zone">Zone of the sites, for a person who has none of their own.</param>
+    /// <param name="notAfter">Of no use from then on.</param>
+    public static Instant? Allowed(Person person, Instant wanted, DateTimeZone zone, Instant notAfter) =>
+        QuietHours.Open(person, zone, wanted) is var open && open < notAfter ? open : null;
+
+    private static DueDigest? DueOn(
+        Reader reader, LocalDate day, List<Site> own, Dictionary<(long SiteId, LocalDate On), bool> mornings, Instant now)
+    {
+        var done = own.FindAll(s => mornings.ContainsKey((s.Id, day)));
+        if (done.Count == 0 || !own.TrueForAll(s => mornings.ContainsKey((s.Id, day)) || Overdue(s, day, now)))
+            return null;
+        var notAfter = own.Max(s => LocalMorning.Of(day, NotAfter, ZoneOf(s)));
+        var wanted = OwnHour(reader.Person, day, own, notAfter);
+        if (now >= notAfter || now < wanted || Allowed(reader.Person, now, ZoneOf(own[0]), notAfter) is not { } allowed || now < allowed)
+            return null;
+        var rounds = own.Max(site => LocalMorning.Of(day, site.MorningAt, ZoneOf(site)));
+        var late = done.Exists(s => mornings[(s.Id, day)]) || now - Instant.Max(wanted ?? rounds, rounds) > LocalMorning.LateAfter;
+        // What is tried again in the evening is not tried in somebody's quiet hours.
+        var until = QuietHours.Begin(reader.Person, ZoneOf(own[0]), now) is { } quiet ? Instant.Min(notAfter, quiet) : notAfter;
+        return new DueDigest(reader, day, [.. done.Select(s => s.Id)], late, until);
+    }
+
+    private static async Task<HashSet<string>> ComposedAsync(FruitWatchStore store, LocalDate since, CancellationToken stop)
+    {
+        var from = since.PlusDays(-1).AtStartOfDayInZone(DateTimeZone.Utc).ToInstant();
+        return [.. await store.Outbox.Where(m => m.CreatedAt >= from && m.Key.StartsWith(DigestRound.KeyPrefix)).Select(m => m.Key).ToListAsync(stop)];
     }
 
     private static DateTimeZone ZoneOf(Site site) => DateTimeZoneProviders.Tzdb[site.ZoneId];

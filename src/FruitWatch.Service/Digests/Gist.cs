@@ -24,6 +24,12 @@ internal static class Gist
         return OneLine.Of(Capital(urgent + Joined([.. phrases], Longest - urgent.Length, words), words.Culture), Longest);
     }
 
+    /// <summary>The subject of a letter that takes something back.</summary>
+    public static string TakenBack(Digest digest, Words words) =>
+        digest.Sites.SelectMany(Told.Of).FirstOrDefault() is { } told
+            ? OneLine.Of(Capital(words.NoLongerNeededGist(told.Draft.Kind, OneLine.Of(told.Bed.Name, LongestBedName)), words.Culture), Longest)
+            : words.TakenBackTitle;
+
     /// <summary>With a capital at its beginning.</summary>
     public static string Capital(string text, CultureInfo culture)
     {

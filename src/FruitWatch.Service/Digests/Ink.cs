@@ -41,6 +41,15 @@ internal static class Ink
     public const string Button = "display:inline-block;padding:12px 22px;font-size:17px;line-height:1.3;color:#ffffff;background:#33502f;"
         + "border:1px solid #33502f;text-decoration:none";
 
+    public const string Deeds = "margin:12px 0 0";
+
+    // 44 px high with their line, for thumbs in gloves.
+    public const string FirstDeed = "display:inline-block;margin:0 8px 8px 0;padding:10px 16px;font-size:16px;line-height:1.4;font-weight:bold;"
+        + "color:#2c5a33;background:#fdfbf5;border:2px solid #2c5a33;text-decoration:none";
+
+    public const string OtherDeed = "display:inline-block;margin:0 8px 8px 0;padding:11px 16px;font-size:16px;line-height:1.4;"
+        + "color:#2c5a33;background:#fdfbf5;border:1px solid #2c5a33;text-decoration:none";
+
     // Dark grounds for readers that ask for them; others keep, or turn round, the light ones.
     public const string Sheet = """
         @media (prefers-color-scheme: dark) {
@@ -56,6 +65,7 @@ internal static class Ink
         .u1 { color: #abc99c !important; border-color: #abc99c !important; }
         .u2 { color: #d6bd74 !important; border-color: #d6bd74 !important; }
         .u3 { color: #a9bfd0 !important; border-color: #a9bfd0 !important; }
+        .deed { background: #1f231c !important; color: #a6d0a0 !important; border-color: #a6d0a0 !important; }
         .button { background: #abc99c !important; color: #161914 !important; border-color: #abc99c !important; }
         }
         """;

@@ -26,7 +26,11 @@ public sealed record Letter(
     IReadOnlyList<LetterSite> Sites,
     LetterLink Page,
     IReadOnlyList<string> Credits,
-    IReadOnlyList<string> Foot);
+    IReadOnlyList<string> Foot)
+{
+    /// <summary>Links after the last lines: to what the person is told, and to end such letters.</summary>
+    public IReadOnlyList<LetterLink> Ways { get; init; } = [];
+}
 
 /// <summary>A site in a letter.</summary>
 /// <param name="Name">Its name.</param>
@@ -70,7 +74,11 @@ public sealed record LetterNotices(string Heading, IReadOnlyList<LetterNotice> I
 /// <param name="Reason">Why.</param>
 /// <param name="Caution">What must stand beside it; null where nothing must.</param>
 public sealed record LetterNotice(
-    Urgency Urgency, string Mark, LetterLink Bed, string Species, string Headline, string Terms, string Reason, LetterCaution? Caution);
+    Urgency Urgency, string Mark, LetterLink Bed, string Species, string Headline, string Terms, string Reason, LetterCaution? Caution)
+{
+    /// <summary>What the reader can say with one tap.</summary>
+    public IReadOnlyList<LetterLink> Deeds { get; init; } = [];
+}
 
 /// <summary>A caution.</summary>
 /// <param name="Heading">The heading.</param>

@@ -8,7 +8,8 @@ namespace FruitWatch.Service.Digests;
 /// <param name="digest">What to tell.</param>
 /// <param name="words">In which language.</param>
 /// <param name="withBeds">Whether to go through the beds one by one, for those who have not too many.</param>
-internal sealed class LetterWriter(Digest digest, Words words, bool withBeds)
+/// <param name="form">What it is: outside the morning mail it tells only what it is about.</param>
+internal sealed class LetterWriter(Digest digest, Words words, bool withBeds, LetterForm form = LetterForm.Morning)
 {
     /// <summary>Notices told in full in one mail; nobody reads more, and mail readers cut long mails off.</summary>
     private const int InFull = 40;
@@ -20,7 +21,7 @@ internal sealed class LetterWriter(Digest digest, Words words, bool withBeds)
     {
         var told = digest.Sites.Select(Told.Of).ToList();
         var all = told.SelectMany(t => t).ToList();
-        var summary = words.Counts(
+        var summary = form == LetterForm.TakenBack ? words.TakenBackSummary : form == LetterForm.Urgent ? words.UrgentSummary : words.Counts(
             all.Count(t => t.IsNews && !t.IsAhead),
             all.Count(t => t.IsNews && t.IsAhead),
             all.Count(t => t.Item.Role == DigestRole.Open),
@@ -30,19 +31,23 @@ internal sealed class LetterWriter(Digest digest, Words words, bool withBeds)
         var cooperative = OneLine.Of(digest.CooperativeName, 80);
         return new Letter(
             words.Language,
-            Gist.Of(digest, words),
+            form == LetterForm.TakenBack ? Gist.TakenBack(digest, words) : Gist.Of(digest, words),
             string.Join(" ", sites.Select(site => $"{site.Name}: {site.Weather}").Prepend(summary)),
             cooperative,
-            Gist.Capital(words.Date(digest.Day), words.Culture),
-            words.Greeting(OneLine.Of(digest.Person.Name, 80), digest.Late),
+            form == LetterForm.Urgent ? words.UrgentTitle : form == LetterForm.TakenBack ? words.TakenBackTitle : Gist.Capital(words.Date(digest.Day), words.Culture),
+            words.Greeting(OneLine.Of(digest.Person.Name, 80), digest.Late || !IsMorning),
             digest.Late ? $"{words.ComesLate} {summary}" : summary,
             sites,
             new LetterLink(words.OpenThePage, Address("/")),
             [.. digest.Sites.Select(site => OneLine.Of(site.Attribution, 500)).Where(credit => credit.Length > 0).Distinct()],
             [
-                words.WhyYouGetThis(cooperative, [.. sites.Select(site => site.Name)]),
-                words.RepliesAreNotRead(cooperative),
-            ]);
+                IsMorning ? words.WhyYouGetThis(cooperative, [.. sites.Select(site => site.Name)]) : words.WhyYouGetUrgent(cooperative),
+                .. digest.For.Count > 0 ? [words.ToldInPlaceOf([.. digest.For.Select(name => OneLine.Of(name, 80))])] : Array.Empty<string>(),
+                digest.Links is null ? words.RepliesAreNotRead(cooperative) : words.WrittenByAProgram,
+            ])
+        {
+            Ways = digest.Links is { } links ? [new LetterLink(words.MailWishes, links.Wishes), new LetterLink(IsMorning ? words.StopDigests : words.StopUrgent, links.Stop)] : [],
+        };
     }
 
     private LetterSite SiteOf(DigestSite site, IReadOnlyList<Told> told)
@@ -54,14 +59,16 @@ internal sealed class LetterWriter(Digest digest, Words words, bool withBeds)
             OneLine.Of(site.Name, 80),
             $"{words.Today} {SiteLines.Weather(site.Today, words)}.",
             Warning(site),
-            toDo.Any ? null : words.NothingHere(IsKnown(site)),
+            toDo.Any || !IsMorning ? null : words.NothingHere(IsKnown(site)),
             toDo,
             coming,
             OpenOf(told),
             new LetterLines(words.NoLongerNeeded, [.. told.Where(t => t.Item.Role == DigestRole.Withdrawn).Select(WithdrawnLine)]),
-            withBeds ? BedsOf(site) : new LetterLines(words.BedByBed, [new LetterLine(new LetterLink(""), words.BedsLeftOut)]),
+            !IsMorning ? new LetterLines(words.BedByBed, []) : withBeds ? BedsOf(site) : new LetterLines(words.BedByBed, [new LetterLine(new LetterLink(""), words.BedsLeftOut)]),
             SiteLines.NextDays(site, words));
     }
+
+    private bool IsMorning => form == LetterForm.Morning;
 
     private LetterNotices NoticesOf(string heading, IEnumerable<Told> told)
     {
@@ -89,7 +96,10 @@ internal sealed class LetterWriter(Digest digest, Words words, bool withBeds)
             words.Headline(told.Draft),
             $"{When(told)}; {words.HowSure(told.Draft.Confidence)}.",
             words.ReasonFor(told.Draft),
-            cautions.For(told));
+            cautions.For(told))
+        {
+            Deeds = [.. (digest.Links?.Deeds(told.Item.Notice, told.Draft) ?? []).Select(one => new LetterLink(words.SayDeed(one.Deed, told.Draft), one.Address))],
+        };
     }
 
     private LetterLines OpenOf(IEnumerable<Told> told) => new(

@@ -44,6 +44,11 @@ internal sealed class TextLetter
         Gap();
         foreach (var line in letter.Credits.Concat(letter.Foot))
             Wrapped(line);
+        foreach (var way in letter.Ways)
+        {
+            Wrapped($"{way.Words}:");
+            Wrapped(way.Address!);
+        }
     }
 
     private void Write(LetterSite site)
@@ -75,11 +80,15 @@ internal sealed class TextLetter
             Wrapped(notice.Headline, "  ", "  ");
             Wrapped(notice.Terms, "  ", "  ");
             Wrapped(notice.Reason, "  ", "  ");
-            if (notice.Caution is not { } caution)
-                continue;
-            Wrapped($"{caution.Heading}:", "  ", "  ");
-            foreach (var sentence in caution.Sentences)
-                Wrapped(sentence, "  - ", "    ");
+            if (notice.Caution is { } caution)
+            {
+                Wrapped($"{caution.Heading}:", "  ", "  ");
+                foreach (var sentence in caution.Sentences)
+                    Wrapped(sentence, "  - ", "    ");
+            }
+
+            foreach (var deed in notice.Deeds)
+                Wrapped($"{deed.Words}: {deed.Address}", "  > ", "    ");
         }
 
         if (notices.InBrief.Count > 0)

@@ -69,7 +69,7 @@ internal sealed class LogBook(FruitWatchStore store, SiteBooks books, BedCatalog
     private async Task CloseWhatIsDoneAsync(long siteId, CancellationToken stop)
     {
         foreach (var site in await books.OpenAsync(store, [siteId], stop))
-            await NoticeRound.ReconcileAsync(store, site, BedOutlooks.Mornings(site), clock.GetCurrentInstant(), stop, closingsOnly: true);
+            await NoticeRound.ReconcileAsync(store, site, BedOutlooks.Mornings(site), clock.GetCurrentInstant(), stop, NoticeScope.Done);
     }
 
     private void Check(LogEntry entry, Bed bed, LocalDate today)

@@ -19,14 +19,14 @@ internal static class NoticeRound
     /// <param name="mornings">The mornings of its beds.</param>
     /// <param name="now">The moment that is written down.</param>
     /// <param name="stop">Stops it.</param>
-    /// <param name="closingsOnly">During the day, after an entry in the log: what was asked and is done ends; the rest waits for the morning.</param>
+    /// <param name="scope">What may change at this hour; the rest waits for the morning.</param>
     public static async Task<(int Opened, int Closed)> ReconcileAsync(
         FruitWatchStore store,
         SiteBook site,
         IReadOnlyDictionary<long, BedMorning> mornings,
         Instant now,
         CancellationToken stop,
-        bool closingsOnly = false)
+        NoticeScope scope = NoticeScope.Morning)
     {
         // All that are open, and of each bed and kind the last one that ended: enough to go on counting and not to repeat.
         var rows = await store.Notices
@@ -43,7 +43,7 @@ internal static class NoticeRound
                 mornings[bed.Row.Id],
                 [.. kept.Values.Where(n => n.State == NoticeState.Open).Select(NoticeRows.ToOpen)],
                 [.. kept.Values.Where(n => n.State != NoticeState.Open).Select(NoticeRows.ToClosed)]);
-            foreach (var outcome in outcomes.Where(o => !closingsOnly || o is NoticeClosed { How: NoticeEnd.Done }))
+            foreach (var outcome in outcomes.Where(o => IsWithin(scope, o, kept)))
             {
                 switch (outcome)
                 {
@@ -70,7 +70,34 @@ internal static class NoticeRound
         return (told.Count(one => one.Event == WebhookEvents.NoticeOpened), told.Count(one => one.Event == WebhookEvents.NoticeClosed));
     }
 
+    private static bool IsWithin(NoticeScope scope, NoticeOutcome outcome, IReadOnlyDictionary<long, IssuedNotice> kept) => scope switch
+    {
+        NoticeScope.Done => outcome is NoticeClosed { How: NoticeEnd.Done },
+        NoticeScope.Urgent => outcome switch
+        {
+            NoticeOpened opened => opened.Draft.Urgent,
+            NoticeRevised revised => revised.Draft.Urgent,
+            // What was never urgent is taken back in the morning.
+            NoticeClosed closed => closed.How == NoticeEnd.Done || NoticeRows.Draft(kept[closed.Id]).Urgent,
+            _ => false,
+        },
+        _ => true,
+    };
+
     private static Happening Happened(string what, IssuedNotice row) =>
         new(what, FormattableString.Invariant($"{row.Id}/{row.Version}"), FormattableString.Invariant($"notices/{row.Id}"))
         { SiteId = row.SiteId, BedId = row.BedId, NoticeId = row.Id };
+}
+
+/// <summary>What may change about the notices of a site.</summary>
+internal enum NoticeScope
+{
+    /// <summary>Everything: the morning round.</summary>
+    Morning,
+
+    /// <summary>After an entry in the log: what was asked and is done ends.</summary>
+    Done,
+
+    /// <summary>After a newer forecast: what cannot wait opens, changes and ends.</summary>
+    Urgent,
 }

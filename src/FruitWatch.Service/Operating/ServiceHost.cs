@@ -1,3 +1,4 @@
+using FruitWatch.Service.Urgent;
 using FruitWatch.Feeds;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Access;
@@ -60,7 +61,10 @@ internal static class ServiceHost
         services.AddSingleton<Backfills>();
         services.AddSingleton<BackfillRound>();
         services.AddSingleton<MorningRound>();
+        services.AddSingleton<LetterLinks>();
         services.AddSingleton<DigestRound>();
+        services.AddSingleton<UrgentLook>();
+        services.AddSingleton<UrgentRound>();
         services.AddSingleton<SilenceRound>();
         services.AddSingleton<MorningStep>();
         services.AddFruitWatchFeeds(new FeedClientOptions

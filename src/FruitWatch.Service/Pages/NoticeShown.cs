@@ -31,7 +31,7 @@ internal sealed record NoticeShown(IssuedNotice Row, NoticeDraft Draft, SiteBook
     {
         NoticeKind.Water => LogKinds.Watered,
         NoticeKind.HoldWater or NoticeKind.WeeklyCheck => LogKinds.Squeeze,
-        NoticeKind.CoverOn or NoticeKind.CoverOff or NoticeKind.FrostAhead or NoticeKind.HeatAhead => LogKinds.Cover,
+        NoticeKind.CoverOn or NoticeKind.CoverOff or NoticeKind.FrostAhead or NoticeKind.HeatAhead or NoticeKind.StormAhead => LogKinds.Cover,
         NoticeKind.ExpectPins => LogKinds.Pins,
         NoticeKind.ExpectHarvest => LogKinds.Picked,
         NoticeKind.YearlyFeeding => LogKinds.ToppedUp,

@@ -2,6 +2,7 @@ using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Digests;
 using NodaTime;
 
@@ -22,6 +23,7 @@ internal sealed partial class English
             { Reason.Code: ReasonCode.FrostTriggers } => $"good frost for {beds}",
             { Kind: NoticeKind.FrostAhead } => $"frost threatens {beds}",
             { Kind: NoticeKind.HeatAhead } => $"shade {beds}{when}: heat",
+            { Kind: NoticeKind.StormAhead } => $"hold down the cover of {beds}{when}: storm",
             { Kind: NoticeKind.ExpectPins } => $"pins soon in {beds}",
             { Reason.Code: ReasonCode.FlushReady } => $"pick {beds}",
             { Kind: NoticeKind.ExpectHarvest } => $"harvest soon in {beds}",
@@ -194,6 +196,48 @@ internal sealed partial class English
     /// <inheritdoc/>
     public override string RepliesAreNotRead(string cooperative) =>
         $"It is written by a program, and replies are not read. To change or stop it, ask {cooperative}.";
+
+    /// <inheritdoc/>
+    public override string WrittenByAProgram => "It is written by a program, and replies are not read.";
+
+    /// <inheritdoc/>
+    public override string ToldInPlaceOf(IReadOnlyList<string> names) => $"It also tells what {List(names)} would be told: you stand in while they are away.";
+
+    /// <inheritdoc/>
+    public override string MailWishes => "Choose what you are told, and when";
+
+    /// <inheritdoc/>
+    public override string StopDigests => "Stop the morning mail";
+
+    /// <inheritdoc/>
+    public override string UrgentTitle => "This cannot wait";
+
+    /// <inheritdoc/>
+    public override string UrgentSummary => "The forecast has changed since your morning mail.";
+
+    /// <inheritdoc/>
+    public override string TakenBackTitle => "No longer urgent";
+
+    /// <inheritdoc/>
+    public override string TakenBackSummary => "The forecast has turned: what an earlier mail called urgent need not be done.";
+
+    /// <inheritdoc/>
+    public override string WhyYouGetUrgent(string cooperative) =>
+        $"You get this because you look after beds of {cooperative} and something cannot wait until the morning. Three such messages a day at most.";
+
+    /// <inheritdoc/>
+    public override string StopUrgent => "Stop urgent messages";
+
+    /// <inheritdoc/>
+    public override string SayDeed(Deed deed, NoticeDraft notice) => deed switch
+    {
+        Deed.Watered => notice.Amount is { } litres ? $"Watered, {Volume(litres)}" : "Watered",
+        Deed.CoverOn => "Cover is on",
+        Deed.CoverOff => "Cover is off",
+        Deed.PinsSeen => "Pins seen",
+        Deed.Snooze => "Remind me later",
+        _ => throw new ArgumentOutOfRangeException(nameof(deed), deed, null),
+    };
 
     /// <inheritdoc/>
     protected override string And(string next) => " and ";

@@ -47,6 +47,7 @@ internal sealed partial class English
         NoticeKind.WeeklyCheck => "Check the bed",
         NoticeKind.YearlyFeeding => "Feed the bed",
         NoticeKind.Spent => "Bed spent",
+        NoticeKind.StormAhead => "Storm ahead",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, null),
     };
 
@@ -58,6 +59,7 @@ internal sealed partial class English
         { Reason.Code: ReasonCode.FrostTriggers } => $"Frost on {Date(notice.Day)}: good for this bed",
         { Reason.Code: ReasonCode.FrostThreatens } => $"{(notice.Reason[ReasonNumber.GroundMin] > 0 ? "Cold night" : "Frost")} on {Date(notice.Day)}: protect the flush",
         { Kind: NoticeKind.HeatAhead } => $"Heat on {Date(notice.Day)}: shade the bed",
+        { Kind: NoticeKind.StormAhead } => $"Storm on {Date(notice.Day)}: hold the cover down",
         { Kind: NoticeKind.ExpectPins } => $"Expect pins {Window(notice)}",
         { Reason.Code: ReasonCode.FlushReady } => "Look for a flush of picking size",
         { Kind: NoticeKind.ExpectHarvest } => $"Expect a harvest {Window(notice)}",
@@ -128,6 +130,9 @@ internal sealed partial class English
                 $"The last fresh material was laid {Days(days)} ago. Spread a new layer of what the bed is made of, and wet it.",
             ReasonCode.FillingUsedUp =>
                 $"The bed has given {Flushes(why[ReasonNumber.Flushes])}, about what its filling can. Top it up with fresh material, or use it as compost.",
+            ReasonCode.WindLiftsCover =>
+                $"A mean wind of {WindSpeed(why[ReasonNumber.Wind])} near the ground is forecast; from {WindSpeed(why[ReasonNumber.WindMark])} on, the gusts of the day lift covers. "
+                + "Weigh the edges down, or take the cover off and stow it. Do not work at it while it blows.",
             _ => throw new ArgumentOutOfRangeException(nameof(notice), why.Code, null),
         };
     }

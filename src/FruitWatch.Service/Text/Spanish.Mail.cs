@@ -2,6 +2,7 @@ using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Digests;
 using NodaTime;
 
@@ -22,6 +23,7 @@ internal sealed partial class Spanish
             { Reason.Code: ReasonCode.FrostTriggers } => $"helada buena para {beds}",
             { Kind: NoticeKind.FrostAhead } => $"la helada amenaza a {beds}",
             { Kind: NoticeKind.HeatAhead } => $"dar sombra a {beds}{when}: calor",
+            { Kind: NoticeKind.StormAhead } => $"sujetar la cubierta de {beds}{when}: temporal",
             { Kind: NoticeKind.ExpectPins } => $"primordios pronto en {beds}",
             { Reason.Code: ReasonCode.FlushReady } => $"cosechar {beds}",
             { Kind: NoticeKind.ExpectHarvest } => $"cosecha pronto en {beds}",
@@ -197,6 +199,48 @@ internal sealed partial class Spanish
         $"Lo escribe un programa y nadie lee las respuestas. Para cambiarlo o dejar de recibirlo, preguntar a {cooperative}.";
 
     // "e" before the sound i: Ana e Inés.
+    /// <inheritdoc/>
+    public override string WrittenByAProgram => "Lo escribe un programa y nadie lee las respuestas.";
+
+    /// <inheritdoc/>
+    public override string ToldInPlaceOf(IReadOnlyList<string> names) => $"También dice lo que se diría a {List(names)}, a quien usted sustituye mientras está fuera.";
+
+    /// <inheritdoc/>
+    public override string MailWishes => "Elegir qué se le dice y cuándo";
+
+    /// <inheritdoc/>
+    public override string StopDigests => "Dejar de recibir el correo de la mañana";
+
+    /// <inheritdoc/>
+    public override string UrgentTitle => "Esto no puede esperar";
+
+    /// <inheritdoc/>
+    public override string UrgentSummary => "El pronóstico ha cambiado desde el correo de la mañana.";
+
+    /// <inheritdoc/>
+    public override string TakenBackTitle => "Ya no es urgente";
+
+    /// <inheritdoc/>
+    public override string TakenBackSummary => "El pronóstico ha cambiado: lo que un correo anterior llamó urgente ya no hace falta.";
+
+    /// <inheritdoc/>
+    public override string WhyYouGetUrgent(string cooperative) =>
+        $"Recibe este mensaje porque cuida camas de {cooperative} y algo no puede esperar hasta la mañana. Como mucho tres al día.";
+
+    /// <inheritdoc/>
+    public override string StopUrgent => "Dejar de recibir mensajes urgentes";
+
+    /// <inheritdoc/>
+    public override string SayDeed(Deed deed, NoticeDraft notice) => deed switch
+    {
+        Deed.Watered => notice.Amount is { } litres ? $"Regada, {Volume(litres)}" : "Regada",
+        Deed.CoverOn => "Está cubierta",
+        Deed.CoverOff => "Está destapada",
+        Deed.PinsSeen => "Hay primordios",
+        Deed.Snooze => "Recordármelo más tarde",
+        _ => throw new ArgumentOutOfRangeException(nameof(deed), deed, null),
+    };
+
     /// <inheritdoc/>
     protected override string And(string next) =>
         next.StartsWith('i') || next.StartsWith('I') || next.StartsWith('í') || next.StartsWith('Í')

@@ -47,6 +47,7 @@ internal sealed partial class Spanish
         NoticeKind.WeeklyCheck => "Revisar la cama",
         NoticeKind.YearlyFeeding => "Alimentar la cama",
         NoticeKind.Spent => "Cama agotada",
+        NoticeKind.StormAhead => "Aviso de temporal",
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, null),
     };
 
@@ -58,6 +59,7 @@ internal sealed partial class Spanish
         { Reason.Code: ReasonCode.FrostTriggers } => $"Helada el {Date(notice.Day)}: buena para esta cama",
         { Reason.Code: ReasonCode.FrostThreatens } => $"{(notice.Reason[ReasonNumber.GroundMin] > 0 ? "Noche fría" : "Helada")} el {Date(notice.Day)}: proteger la cosecha",
         { Kind: NoticeKind.HeatAhead } => $"Calor el {Date(notice.Day)}: dar sombra a la cama",
+        { Kind: NoticeKind.StormAhead } => $"Temporal el {Date(notice.Day)}: sujetar la cubierta",
         { Kind: NoticeKind.ExpectPins } => $"Primordios previstos {Window(notice)}",
         { Reason.Code: ReasonCode.FlushReady } => "Buscar setas con tamaño de cosecha",
         { Kind: NoticeKind.ExpectHarvest } => $"Cosecha prevista {Window(notice)}",
@@ -128,6 +130,9 @@ internal sealed partial class Spanish
                 $"El último material fresco se puso hace {Days(days)}. Extender una capa nueva del mismo material y mojarla.",
             ReasonCode.FillingUsedUp =>
                 $"La cama ha dado {Flushes(why[ReasonNumber.Flushes])}, más o menos lo que puede dar su relleno. Añadir material fresco, o usarlo como compost.",
+            ReasonCode.WindLiftsCover =>
+                $"Se prevé un viento medio de {WindSpeed(why[ReasonNumber.Wind])} cerca del suelo; desde {WindSpeed(why[ReasonNumber.WindMark])}, las rachas del día levantan las cubiertas. "
+                + "Poner peso en los bordes, o quitar la cubierta y guardarla. No trabajar en ella mientras sopla.",
             _ => throw new ArgumentOutOfRangeException(nameof(notice), why.Code, null),
         };
     }

@@ -2,6 +2,7 @@ using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Digests;
 using NodaTime;
 
@@ -145,6 +146,39 @@ internal abstract partial class Words
 
     /// <summary>Nobody reads an answer.</summary>
     public abstract string RepliesAreNotRead(string cooperative);
+
+    /// <summary>The same, beside a link to end it.</summary>
+    public abstract string WrittenByAProgram { get; }
+
+    /// <summary>That the mail also tells what would have been told to people who are away.</summary>
+    public abstract string ToldInPlaceOf(IReadOnlyList<string> names);
+
+    /// <summary>Link to what the reader is told, when and about what.</summary>
+    public abstract string MailWishes { get; }
+
+    /// <summary>Link that ends the morning mail.</summary>
+    public abstract string StopDigests { get; }
+
+    /// <summary>Title of a letter about what cannot wait.</summary>
+    public abstract string UrgentTitle { get; }
+
+    /// <summary>What such a letter is.</summary>
+    public abstract string UrgentSummary { get; }
+
+    /// <summary>Title of a letter that takes something urgent back.</summary>
+    public abstract string TakenBackTitle { get; }
+
+    /// <summary>What such a letter is.</summary>
+    public abstract string TakenBackSummary { get; }
+
+    /// <summary>Why the reader gets a letter outside the morning mail.</summary>
+    public abstract string WhyYouGetUrgent(string cooperative);
+
+    /// <summary>Link that ends letters outside the morning mail.</summary>
+    public abstract string StopUrgent { get; }
+
+    /// <summary>What the reader says with one tap, such as "Watered" or "Cover is off".</summary>
+    public abstract string SayDeed(Deed deed, NoticeDraft notice);
 
     /// <summary>Names in a sentence, such as "Alder Lane, Orchard and Mill".</summary>
     public string List(IReadOnlyList<string> names) => names.Count switch

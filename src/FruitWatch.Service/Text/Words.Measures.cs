@@ -15,6 +15,7 @@ internal abstract partial class Words
     public const double Pound = 0.45359237;
 
     private const double MillimetresAnInch = 25.4;
+    private const double MetresASecondInAMileAnHour = 0.44704;
     private const double SquareFeetASquareMetre = 1 / (0.3048 * 0.3048);
 
     /// <summary>Units that measures are said in.</summary>
@@ -48,6 +49,10 @@ internal abstract partial class Words
 
     /// <summary>A depth of water in a table. [mm]</summary>
     public string TableWaterDepth(double? mm) => mm is { } known ? $"{Number(RainOf(known), Us ? 2 : 1)}\u00a0{RainSign}" : "–";
+
+    /// <summary>A speed of the wind. [m/s]</summary>
+    public string WindSpeed(double metresASecond) =>
+        Us ? $"{Number(metresASecond / MetresASecondInAMileAnHour)}\u00a0mph" : $"{Number(metresASecond * 3.6)}\u00a0km/h";
 
     /// <summary>A volume of water. [L]</summary>
     public string Volume(double litres)

@@ -31,6 +31,26 @@ public static class Once
         return true;
     }
 
+    /// <summary>Puts mails in the outbox and gives each its <see cref="OutgoingMail.Id"/>; leaves out those whose key is there already.</summary>
+    /// <returns>Keys of those that are new.</returns>
+    public static async Task<IReadOnlySet<string>> AddNewAsync(
+        this FruitWatchStore store, IReadOnlyList<OutgoingMail> mails, CancellationToken cancellationToken = default)
+    {
+        ArgumentNullException.ThrowIfNull(mails);
+        var added = new Dictionary<string, long>();
+        foreach (var some in mails.Chunk(InsertText.RowsAtOnce))
+        {
+            var insert = InsertText.For(store, some);
+            var sql = insert.Sql + " ON CONFLICT (\"Key\") DO NOTHING RETURNING \"Id\", \"Key\"";
+            foreach (var made in await store.Database.SqlQueryRaw<MadeMail>(sql, [.. insert.Parameters]).ToListAsync(cancellationToken))
+                added.Add(made.Key, made.Id);
+        }
+
+        foreach (var mail in mails.Where(mail => added.ContainsKey(mail.Key)))
+            mail.Id = added[mail.Key];
+        return added.Keys.ToHashSet();
+    }
+
     /// <summary>Keeps a value of the service. False: it has one.</summary>
     public static bool AddIfNew(this FruitWatchStore store, Setting setting)
     {
@@ -47,4 +67,6 @@ public static class Once
         var sql = insert.Sql + " ON CONFLICT (\"Key\") DO NOTHING";
         return await store.Database.ExecuteSqlRawAsync(sql, insert.Parameters, cancellationToken) == 1;
     }
+
+    private sealed record MadeMail(long Id, string Key);
 }

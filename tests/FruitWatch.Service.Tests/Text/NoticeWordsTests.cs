@@ -34,6 +34,7 @@ public class NoticeWordsTests
         [ReasonCode.NothingLogged] = NoticeKind.WeeklyCheck,
         [ReasonCode.YearSinceFilling] = NoticeKind.YearlyFeeding,
         [ReasonCode.FillingUsedUp] = NoticeKind.Spent,
+        [ReasonCode.WindLiftsCover] = NoticeKind.StormAhead,
     };
 
     public static TheoryData<ReasonCode> Codes => [.. Enum.GetValues<ReasonCode>()];
@@ -59,6 +60,8 @@ public class NoticeWordsTests
             ReasonNumber.HeatMark => 30,
             ReasonNumber.BedTemperature => 32,
             ReasonNumber.HarmTemperature => 34,
+            ReasonNumber.Wind => 7.5,
+            ReasonNumber.WindMark => 6,
             _ => 1.0,
         }));
         return new NoticeDraft(s_kinds[code], s_today.PlusDays(3), s_today.PlusDays(2), NoticeConfidence.Likely, reason)

@@ -1,0 +1,73 @@
+using FruitWatch.Store;
+using FruitWatch.Store.Entities;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
+
+namespace FruitWatch.Service.Digests;
+
+/// <summary>What mails that went out, or may have, told people of, and what people put off: from it follows what is to be told next.</summary>
+internal sealed class WhatWasTold
+{
+    private readonly ILookup<(long PersonId, long NoticeId), (DigestRole Role, Instant At, string Key)> told;
+    private readonly ILookup<(long PersonId, long NoticeId), (LocalDate Until, Instant At)> putOff;
+
+    private WhatWasTold(
+        ILookup<(long PersonId, long NoticeId), (DigestRole Role, Instant At, string Key)> told,
+        ILookup<(long PersonId, long NoticeId), (LocalDate Until, Instant At)> putOff)
+    {
+        this.told = told;
+        this.putOff = putOff;
+    }
+
+    /// <summary>Of some people and notices. Two queries, however many there are.</summary>
+    public static async Task<WhatWasTold> ReadAsync(
+        FruitWatchStore store, IReadOnlyCollection<long> personIds, IReadOnlyCollection<long> noticeIds, CancellationToken stop)
+    {
+        var (people, notices) = (personIds.ToArray(), noticeIds.ToArray());
+        var told = await (
+            from item in store.DigestNotices.AsNoTracking()
+            join mail in store.Outbox on item.MailId equals mail.Id
+            where EF.Parameter(notices).Contains(item.NoticeId) && mail.PersonId != null && EF.Parameter(people).Contains(mail.PersonId.Value)
+                && mail.State != MailState.Expired && mail.State != MailState.Failed
+            select new { PersonId = mail.PersonId!.Value, item.NoticeId, item.Role, mail.CreatedAt, mail.Key }).ToListAsync(stop);
+        var putOff = await store.MailDeeds.AsNoTracking()
+            .Where(deed => EF.Parameter(people).Contains(deed.PersonId) && EF.Parameter(notices).Contains(deed.NoticeId) && deed.Until != null && deed.UndoneAt == null)
+            .Select(deed => new { deed.PersonId, deed.NoticeId, deed.Until, deed.At }).ToListAsync(stop);
+        return new WhatWasTold(
+            told.ToLookup(t => (t.PersonId, t.NoticeId), t => (t.Role, t.CreatedAt, t.Key)),
+            putOff.ToLookup(p => (p.PersonId, p.NoticeId), p => (p.Until!.Value, p.At)));
+    }
+
+    /// <summary>As what a notice is to be told to a person on a day; null for not at all.</summary>
+    public DigestRole? RoleOf(long personId, IssuedNotice notice, LocalDate day)
+    {
+        var said = told[(personId, notice.Id)];
+        var heardLast = said.Where(t => t.Role is DigestRole.New or DigestRole.Changed).Select(t => (Instant?)t.At).Max();
+        if (notice.State == NoticeState.Withdrawn)
+            return heardLast is not null && !said.Any(t => t.Role == DigestRole.Withdrawn) ? DigestRole.Withdrawn : null;
+        if (heardLast is null)
+            return DigestRole.New;
+        if (notice.RevisedAt > heardLast)
+            return DigestRole.Changed;
+        var off = putOff[(personId, notice.Id)].OrderByDescending(p => p.At).FirstOrDefault();
+        // Put off until a day, it is told at length on that day again, as if for the first time.
+        return off == default || off.At < heardLast ? DigestRole.Open
+            : off.Until > day ? null
+            : DigestRole.New;
+    }
+
+    /// <summary>Whether a person knows of a notice as it stands.</summary>
+    public bool IsKnown(long personId, IssuedNotice notice)
+    {
+        var heard = told[(personId, notice.Id)].Where(t => t.Role is DigestRole.New or DigestRole.Changed).Select(t => (Instant?)t.At).Max();
+        return heard is not null && !(notice.RevisedAt > heard);
+    }
+
+    /// <summary>Keys of the mails of a kind that told a person of a notice, and whether one told that it was withdrawn.</summary>
+    public (IReadOnlyList<string> Keys, bool Withdrawn) MailsOf(long personId, long noticeId, string keyPrefix)
+    {
+        var said = told[(personId, noticeId)].ToList();
+        return ([.. said.Where(t => t.Role != DigestRole.Withdrawn && t.Key.StartsWith(keyPrefix, StringComparison.Ordinal)).OrderBy(t => t.At).Select(t => t.Key)],
+            said.Exists(t => t.Role == DigestRole.Withdrawn));
+    }
+}
