@@ -39,6 +39,7 @@ internal sealed class DigestRound(
         if (due.Count == 0)
             return 0;
 
+        links.Prepare();
         // Who may wait for news is asked for news before any book is opened.
         var composed = 0;
         foreach (var some in Batches(await WithNewsAsync(store, due, stop)))

@@ -1,4 +1,5 @@
 using FruitWatch.Model.Notices;
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Wishes;
@@ -14,8 +15,11 @@ namespace FruitWatch.Service.Digests;
 internal sealed record OwnLinks(string Stop, string Wishes, Func<IssuedNotice, NoticeDraft, IReadOnlyList<(Deed Deed, string Address)>> Deeds);
 
 /// <summary>Makes the links of letters.</summary>
-internal sealed class LetterLinks(DeedLinks deeds, StopLinks stops, ServiceOptions options)
+internal sealed class LetterLinks(MailKey key, DeedLinks deeds, StopLinks stops, ServiceOptions options)
 {
+    /// <inheritdoc cref="MailKey.Prepare"/>
+    public void Prepare() => key.Prepare();
+
     /// <summary>The links of one reader's letter.</summary>
     public OwnLinks For(Reader reader, StopTopic topic, Instant now) => new(
         stops.AddressOf(new StopLink(reader.Person.Id, topic)),

@@ -42,6 +42,7 @@ internal sealed class UrgentRound(
         var notices = await NoticesAsync(store, now, stop);
         if (notices.Count == 0)
             return 0;
+        links.Prepare();
         var readers = (await Readers.AllAsync(store, now, stop)).Where(r => r.Person.Urgent != UrgentWish.Never).ToList();
         var told = await WhatWasTold.ReadAsync(store, [.. readers.Select(r => r.Person.Id)], [.. notices.Select(n => n.Id)], stop);
         var sites = await store.Sites.AsNoTracking().ToDictionaryAsync(s => s.Id, stop);

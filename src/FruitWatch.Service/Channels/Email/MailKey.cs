@@ -25,6 +25,9 @@ internal sealed class MailKey(StoreFactory stores, IDataProtectionProvider prote
     private readonly Lock door = new();
     private byte[]? key;
 
+    /// <summary>Has the key at hand. To be called before a transaction begins in which links are made: drawing it writes to the store.</summary>
+    public void Prepare() => Key();
+
     /// <summary>What stands in an address.</summary>
     /// <param name="purpose">What the link is for; one made for another purpose is not known.</param>
     /// <param name="content">What it says; can be read by whoever has it.</param>
