@@ -80,29 +80,33 @@ internal static class DueDigests
         return hour < notAfter ? hour : null;
     }
 
-    /// <summary>The first moment at which a person may be told of a day, with regard to their quiet hours; null where that is too late.</summary>
-    /// <param name="person">Whom.</param>
-    /// <param name="wanted">From when on it is wanted.</param>
-    /// <param name="zone">Zone of the sites, for a person who has none of their own.</param>
-    /// <param name="notAfter">Of no use from then on.</param>
-    public static Instant? Allowed(Person person, Instant wanted, DateTimeZone zone, Instant notAfter) =>
-        QuietHours.Open(person, zone, wanted) is var open && open < notAfter ? open : null;
-
     private static DueDigest? DueOn(
         Reader reader, LocalDate day, List<Site> own, Dictionary<(long SiteId, LocalDate On), bool> mornings, Instant now)
     {
         var done = own.FindAll(s => mornings.ContainsKey((s.Id, day)));
         if (done.Count == 0 || !own.TrueForAll(s => mornings.ContainsKey((s.Id, day)) || Overdue(s, day, now)))
             return null;
-        var notAfter = own.Max(s => LocalMorning.Of(day, NotAfter, ZoneOf(s)));
-        var wanted = OwnHour(reader.Person, day, own, notAfter);
-        if (now >= notAfter || now < wanted || Allowed(reader.Person, now, ZoneOf(own[0]), notAfter) is not { } allowed || now < allowed)
+        if (TimeOf(reader.Person, day, own, now) is not { } time)
             return null;
-        var rounds = own.Max(site => LocalMorning.Of(day, site.MorningAt, ZoneOf(site)));
-        var late = done.Exists(s => mornings[(s.Id, day)]) || now - Instant.Max(wanted ?? rounds, rounds) > LocalMorning.LateAfter;
+        var late = done.Exists(s => mornings[(s.Id, day)]) || now - time.Wanted > LocalMorning.LateAfter;
+        return new DueDigest(reader, day, [.. done.Select(s => s.Id)], late, time.Until);
+    }
+
+    /// <summary>Since when a digest has been wanted and until when it is of use; null where this is not the time for it.</summary>
+    public static (Instant Wanted, Instant Until)? TimeOf(Person person, LocalDate day, IReadOnlyList<Site> sites, Instant now)
+    {
+        var zone = ZoneOf(sites[0]);
+        var notAfter = sites.Max(s => LocalMorning.Of(day, NotAfter, ZoneOf(s)));
+        var rounds = sites.Max(s => LocalMorning.Of(day, s.MorningAt, ZoneOf(s)));
+        var wanted = OwnHour(person, day, sites, notAfter) is { } hour ? Instant.Max(hour, rounds) : rounds;
+        // Hours that leave no room for the mail are as if there were none: it is told at the hour that was asked for.
+        var open = QuietHours.Open(person, zone, wanted);
+        var room = open < notAfter;
+        if (now < (room ? open : wanted) || now >= notAfter || (room && QuietHours.Hold(person, zone, now)))
+            return null;
         // What is tried again in the evening is not tried in somebody's quiet hours.
-        var until = QuietHours.Begin(reader.Person, ZoneOf(own[0]), now) is { } quiet ? Instant.Min(notAfter, quiet) : notAfter;
-        return new DueDigest(reader, day, [.. done.Select(s => s.Id)], late, until);
+        var until = QuietHours.Hold(person, zone, now) || QuietHours.Begin(person, zone, now) is not { } quiet ? notAfter : Instant.Min(notAfter, quiet);
+        return (wanted, until);
     }
 
     private static async Task<HashSet<string>> ComposedAsync(FruitWatchStore store, LocalDate since, CancellationToken stop)
