@@ -32,6 +32,7 @@ internal static class Verbs
           bench engine                           how fast the bed model runs here
           bench outlook                          how long ten thousand outlooks take here
           bench planner                          how fast a season is planned here
+          bench digest [--people N]              how long the morning mail of ten thousand people takes here
         """;
 
     /// <summary>Runs a command; its exit code is 0 for done, 1 for an error that was explained, 2 for a wrong call.</summary>
@@ -94,6 +95,9 @@ internal static class Verbs
                 case ["bench", "planner", .. var rest]:
                     VerbOptions.Parse(rest);
                     PlannerBench.Run(Console.Out);
+                    return 0;
+                case ["bench", "digest", .. var rest]:
+                    await DigestBench.RunAsync(VerbOptions.Parse(rest, "people"), Console.Out);
                     return 0;
                 default:
                     await Console.Error.WriteLineAsync(Usage);

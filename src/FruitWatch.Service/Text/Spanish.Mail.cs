@@ -203,10 +203,10 @@ internal sealed partial class Spanish
     public override string WrittenByAProgram => "Lo escribe un programa y nadie lee las respuestas.";
 
     /// <inheritdoc/>
-    public override string ToldInPlaceOf(IReadOnlyList<string> names) => $"También dice lo que se diría a {List(names)}, a quien usted sustituye mientras está fuera.";
+    public override string ToldInPlaceOf(IReadOnlyList<string> names) => $"También dice lo que se diría a {List(names)}, mientras dure su ausencia: la atiendes tú.";
 
     /// <inheritdoc/>
-    public override string MailWishes => "Elegir qué se le dice y cuándo";
+    public override string MailWishes => "Elegir qué se te dice y cuándo";
 
     /// <inheritdoc/>
     public override string StopDigests => "Dejar de recibir el correo de la mañana";
@@ -225,7 +225,7 @@ internal sealed partial class Spanish
 
     /// <inheritdoc/>
     public override string WhyYouGetUrgent(string cooperative) =>
-        $"Recibe este mensaje porque cuida camas de {cooperative} y algo no puede esperar hasta la mañana. Como mucho tres al día.";
+        $"Recibes esto porque cuidas camas de {cooperative} y algo no puede esperar hasta la mañana. Como mucho tres mensajes así al día.";
 
     /// <inheritdoc/>
     public override string StopUrgent => "Dejar de recibir mensajes urgentes";

@@ -7,7 +7,7 @@ namespace FruitWatch.Service.Tests.Digests;
 /// <summary>Whole mails, as read and found good; see Golden/README.md. Where FRUITWATCH_GOLDEN names a folder they are written there, to be read again.</summary>
 public sealed class GoldenTests
 {
-    public static TheoryData<string> Mails => ["busy-en", "busy-es", "quiet-en", "stale-en"];
+    public static TheoryData<string> Mails => ["busy-en", "busy-es", "quiet-en", "stale-en", "urgent-en", "urgent-es", "taken-en"];
 
     [Theory]
     [MemberData(nameof(Mails))]
@@ -18,10 +18,18 @@ public sealed class GoldenTests
         {
             "busy" => Mornings.Busy(language),
             "quiet" => Mornings.Quiet(language),
+            "urgent" => Mornings.UrgentOne(language),
+            "taken" => Mornings.TakenBack(language),
             _ => Mornings.Stale(language),
         };
 
-        var mail = DigestWriter.Write(digest, Words.For(language));
+        var form = name.Split('-')[0] switch
+        {
+            "urgent" => LetterForm.Urgent,
+            "taken" => LetterForm.TakenBack,
+            _ => LetterForm.Morning,
+        };
+        var mail = DigestWriter.Write(digest, Words.For(language), form);
 
         (string File, string Written)[] parts = [($"{name}.txt", $"Subject: {mail.Subject}\n\n{mail.Text}"), ($"{name}.html", mail.Html)];
         foreach (var (file, written) in parts)

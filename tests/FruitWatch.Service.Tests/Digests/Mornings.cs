@@ -3,6 +3,7 @@ using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
 using FruitWatch.Model.Weather;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Digests;
 using FruitWatch.Service.Notices;
 using FruitWatch.Store.Entities;
@@ -73,6 +74,23 @@ internal static class Mornings
         Late: false)
     {
         BaseUrl = new Uri("https://beds.alder.invalid/"),
+        For = language == "es" ? ["Ben Okoro"] : [],
+        Links = new OwnLinks(
+            "https://beds.alder.invalid/stop/AREa5dGtS1uY4Rr0jQ6mJ7cE8w",
+            "https://beds.alder.invalid/account/mail",
+            (_, draft) => [.. DeedsOffered.For(draft).Select(deed => (deed, $"https://beds.alder.invalid/do/AQcBEe2WrLgPdGt{(int)deed}S1uY4Rr0jQ6mJ7cE8wZ"))]),
+    };
+
+    /// <summary>A frost on a flush, told in the afternoon.</summary>
+    public static Digest UrgentOne(string language) => Busy(language) with
+    {
+        Sites = [Busy(language).Sites[0] with { Beds = [.. Busy(language).Sites[0].Beds.Where(bed => bed.Id == 13).Select(bed => bed with { Items = [bed.Items[0]] })] }],
+    };
+
+    /// <summary>The same, when the forecast has turned.</summary>
+    public static Digest TakenBack(string language) => UrgentOne(language) with
+    {
+        Sites = [.. UrgentOne(language).Sites.Select(site => site with { Beds = [.. site.Beds.Select(bed => bed with { Items = [Withdrawn(ClosingCode.ForecastChanged, bed.Items[0])] })] })],
     };
 
     /// <summary>Nothing new, nothing open.</summary>
