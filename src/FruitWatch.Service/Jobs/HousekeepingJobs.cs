@@ -1,5 +1,6 @@
 using FruitWatch.Service.Cooperatives;
 using FruitWatch.Store;
+using FruitWatch.Store.Entities;
 using Hangfire;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -20,6 +21,9 @@ internal sealed class HousekeepingJobs(StoreFactory stores, Traces traces, ICloc
     /// <summary>For as long as deliveries are listed.</summary>
     public static readonly Duration DeliveriesFor = Duration.FromDays(180);
 
+    /// <summary>For as long as what a mail said is kept; that it was sent, to whom and when is kept longer.</summary>
+    public static readonly Duration MailBodiesFor = Duration.FromDays(90);
+
     public async Task NightAsync(CancellationToken stop)
     {
         await using var store = stores.CreateDbContext();
@@ -31,8 +35,12 @@ internal sealed class HousekeepingJobs(StoreFactory stores, Traces traces, ICloc
         // One that still waits keeps its body; after a day or two of retries none does.
         await store.WebhookDeliveries
             .Where(sent => sent.MadeAt < bodies && sent.Body != ""
-                && (sent.State == Store.Entities.DeliveryState.Delivered || sent.State == Store.Entities.DeliveryState.Failed))
+                && (sent.State == DeliveryState.Delivered || sent.State == DeliveryState.Failed))
             .ExecuteUpdateAsync(set => set.SetProperty(sent => sent.Body, ""), stop);
+        var said = now - MailBodiesFor;
+        await store.Outbox.Where(mail => mail.CreatedAt < said && mail.TextBody != "" && mail.State != MailState.Pending && mail.State != MailState.Sending)
+            .ExecuteUpdateAsync(
+                set => set.SetProperty(mail => mail.TextBody, "").SetProperty(mail => mail.HtmlBody, "").SetProperty(mail => mail.Headers, (string?)null), stop);
         await traces.WipeDueAsync(stop);
     }
 }

@@ -147,6 +147,8 @@ internal sealed partial class English
 
     public override string MailAsText => "As plain text";
 
+    public override string MailNoLongerKept => "What it said is no longer kept: that is forgotten after 90 days.";
+
     public override string Older => "Older ones";
 
     public override string NoticesTitle => "Notices";

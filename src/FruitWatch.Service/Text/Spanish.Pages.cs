@@ -147,6 +147,8 @@ internal sealed partial class Spanish
 
     public override string MailAsText => "Como texto sin formato";
 
+    public override string MailNoLongerKept => "Lo que decía ya no se guarda: se olvida a los 90 días.";
+
     public override string Older => "Anteriores";
 
     public override string NoticesTitle => "Avisos";

@@ -124,6 +124,9 @@ internal abstract partial class Words
 
     public abstract string MailAsText { get; }
 
+    /// <summary>What a mail said is forgotten after a time.</summary>
+    public abstract string MailNoLongerKept { get; }
+
     public abstract string Older { get; }
 
     public abstract string NoticesTitle { get; }
