@@ -40,7 +40,8 @@ internal sealed class CalendarWriter(BedCatalogue catalogue, ServiceOptions opti
         calendar.Properties.Add(refresh);
         foreach (var entry in content.Entries)
             calendar.Events.Add(Event(entry, content.Words));
-        return Encoding.UTF8.GetBytes(new CalendarSerializer().SerializeToString(calendar) ?? throw new InvalidOperationException("A calendar came out empty."));
+        var text = new CalendarSerializer().SerializeToString(calendar) ?? throw new InvalidOperationException("A calendar came out empty.");
+        return Encoding.UTF8.GetBytes(Folding.Again(text));
     }
 
     private CalendarEvent Event(CalendarEntry entry, Words words)

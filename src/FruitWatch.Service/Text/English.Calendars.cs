@@ -54,8 +54,9 @@ internal sealed partial class English
 
     public override string CalendarsSites => "What it shows";
 
-    public override string CalendarsAll(string sites) =>
-        sites.Length == 0 ? "All sites that you are told about (none yet)" : $"All sites that you are told about ({sites})";
+    public override string CalendarsAll => "All sites that you are told about";
+
+    public override string CalendarsTold(string sites) => sites.Length == 0 ? "You are told about no site at present." : $"You are told about {sites}.";
 
     public override string CalendarsOnly(string site) => $"Only {site}";
 
@@ -90,7 +91,7 @@ internal sealed partial class English
         { Kind: NoticeKind.HoldWater } => $"Until {Date(notice.Deadline)}.",
         { NeedsEatingCaution: true } => days.First == days.Last ? $"Look on {Date(days.First)}." : $"Look every day from {Date(days.First)} to {Date(days.Last)}.",
         // What is done by the evening before stands on its day all the same.
-        _ when notice.Deadline < days.First => $"What is to be done, by the evening of {Date(notice.Deadline)}.",
+        _ when notice.Deadline < days.First => $"Act by the evening of {Date(notice.Deadline)}.",
         _ => $"By {Date(notice.Deadline)}.",
     };
 }

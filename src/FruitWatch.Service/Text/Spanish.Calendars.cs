@@ -54,8 +54,9 @@ internal sealed partial class Spanish
 
     public override string CalendarsSites => "Qué muestra";
 
-    public override string CalendarsAll(string sites) =>
-        sites.Length == 0 ? "Todos los sitios de los que recibes avisos (todavía ninguno)" : $"Todos los sitios de los que recibes avisos ({sites})";
+    public override string CalendarsAll => "Todos los sitios de los que recibes avisos";
+
+    public override string CalendarsTold(string sites) => sites.Length == 0 ? "De momento no recibes avisos de ningún sitio." : $"Recibes avisos de {sites}.";
 
     public override string CalendarsOnly(string site) => $"Solo {site}";
 
@@ -89,7 +90,7 @@ internal sealed partial class Spanish
     {
         { Kind: NoticeKind.HoldWater } => $"Hasta el {Date(notice.Deadline)}.",
         { NeedsEatingCaution: true } => days.First == days.Last ? $"Mirar el {Date(days.First)}." : $"Mirar cada día del {Date(days.First)} al {Date(days.Last)}.",
-        _ when notice.Deadline < days.First => $"Lo que haya que hacer, antes de la noche del {Date(notice.Deadline)}.",
+        _ when notice.Deadline < days.First => $"Actuar antes de la noche del {Date(notice.Deadline)}.",
         _ => $"Hasta el {Date(notice.Deadline)}.",
     };
 }

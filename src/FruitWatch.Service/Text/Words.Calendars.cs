@@ -58,7 +58,10 @@ internal abstract partial class Words
     public abstract string CalendarsSites { get; }
 
     /// <summary>Choice: all sites that they are told about.</summary>
-    public abstract string CalendarsAll(string sites);
+    public abstract string CalendarsAll { get; }
+
+    /// <summary>Which sites they are told about; empty for none.</summary>
+    public abstract string CalendarsTold(string sites);
 
     /// <summary>Choice: one site.</summary>
     public abstract string CalendarsOnly(string site);

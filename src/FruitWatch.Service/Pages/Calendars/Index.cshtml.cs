@@ -22,6 +22,9 @@ internal sealed class IndexModel(CalendarShelf shelf, Visitor visitor, Words wor
     /// <summary>Names of the sites that the visitor sees, by key.</summary>
     public IReadOnlyDictionary<long, string> Sites { get; private set; } = new Dictionary<long, string>();
 
+    /// <summary>Which sites the visitor is told about, in words.</summary>
+    public string Told { get; private set; } = "";
+
     /// <summary>What a calendar can show, as it is kept and as it is said.</summary>
     public IReadOnlyList<(string Kept, string Said)> Choices { get; private set; } = [];
 
@@ -75,10 +78,11 @@ internal sealed class IndexModel(CalendarShelf shelf, Visitor visitor, Words wor
     {
         Own = await shelf.Own.AsNoTracking().ToListAsync(stop);
         var sites = await shelf.Sites.AsNoTracking().Select(site => new { site.Id, site.Name }).ToListAsync(stop);
+        Told = words.CalendarsTold(words.List(await shelf.ToldAboutAsync(stop)));
         Sites = sites.ToDictionary(site => site.Id, site => site.Name);
         Choices =
         [
-            ("", words.CalendarsAll(string.Join(", ", await shelf.ToldAboutAsync(stop)))),
+            ("", words.CalendarsAll),
             .. sites.Select(site => (FormattableString.Invariant($"{site.Id}"), words.CalendarsOnly(site.Name))),
         ];
     }
