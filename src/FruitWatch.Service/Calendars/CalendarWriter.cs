@@ -2,7 +2,6 @@ using System.Text;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Digests;
-using FruitWatch.Service.Notices;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Text;
 using FruitWatch.Store.Entities;

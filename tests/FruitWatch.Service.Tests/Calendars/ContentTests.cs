@@ -92,6 +92,15 @@ public sealed class ContentTests(OneCalendarRun running) : IClassFixture<OneCale
         Assert.Equal(("2026-10-13", "2026-10-14"), (heat.Start, heat.End));
     }
 
+    [Fact]
+    public async Task A_notice_of_a_whole_site_stands_under_the_site()
+    {
+        await Run.TellAsync(Run.Invented.MillField, null, new NoticeDraft(
+            NoticeKind.WeeklyCheck, InventedCooperative.Today, InventedCooperative.Today, NoticeConfidence.Firm, NoticeReason.Of(ReasonCode.NothingLogged, (ReasonNumber.Days, 10))));
+        var check = (await Run.ReadAsync(await Run.MakeAsync(await Run.JoinAsync(Role.FarmHand, "Uxia Rego"))))[$"weekly-check-50-site-{Run.Invented.MillField}@"];
+        Assert.Equal(("Mill Field · Check the bed", "http://localhost:5080/notices"), (check.Summary, check.Url));
+    }
+
     /// <summary>Kinds that are added later too: days in order, words in both languages, a category.</summary>
     [Fact]
     public async Task Every_kind_of_notice_has_its_entry()

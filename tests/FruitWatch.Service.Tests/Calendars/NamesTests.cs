@@ -1,5 +1,4 @@
 using System.Text;
-using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
 
