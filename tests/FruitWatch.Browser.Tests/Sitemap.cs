@@ -24,6 +24,7 @@ internal static class Sitemap
         "/feeds/trials/{trial}",
         "/api",
         "/account/tokens",
+        "/account/calendars",
         "/mail",
         "/mail/{mail}",
         "/sites/{orchard}/season",

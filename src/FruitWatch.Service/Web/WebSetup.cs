@@ -1,5 +1,6 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Calendars;
 using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Jobs;
@@ -46,6 +47,7 @@ internal static class WebSetup
         services.AddSingleton<CooperativeExport>();
         services.AddSingleton<CooperativeImport>();
         services.AddScoped<TokenShelf>();
+        services.AddCalendars();
         services.AddSingleton<SeasonPlans>();
         services.AddFeedTrials();
         services.AddScoped(Languages.Chosen);
@@ -99,6 +101,7 @@ internal static class WebSetup
         app.MapSignIn();
         app.MapDemoSteps();
         app.MapMailBodies();
+        app.MapCalendars();
         app.MapJobs();
         app.MapOpenApi("/openapi/{documentName}.json").ForEverybody();
 
@@ -120,6 +123,7 @@ internal static class WebSetup
         api.MapPeople();
         api.MapLinks();
         api.MapMe();
+        api.MapCalendarFeeds();
         api.MapWebhooks();
         api.MapDeliveries();
         api.MapCooperative();

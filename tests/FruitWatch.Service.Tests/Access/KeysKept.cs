@@ -18,7 +18,8 @@ internal static class KeysKept
         var link = new PersonalLink { CooperativeId = cooperative, PersonId = service.Coordinator.PersonId, Name = "Shed", Hash = Secrets.Hash(Secrets.Draw()), MadeAt = now, ExpiresAt = later };
         var token = new ApiToken { CooperativeId = cooperative, PersonId = service.Coordinator.PersonId, Name = "Scales", Hash = Secrets.Hash(Secrets.Draw()), Scopes = "read", MadeAt = now, ExpiresAt = later };
         var hook = new Webhook { CooperativeId = cooperative, Name = "Scales", Address = "https://scales.example/told", Events = "notice.opened", SealedSecret = "none", MadeAt = now };
-        store.AddRange(link, token, hook);
+        var calendar = new CalendarFeed { CooperativeId = cooperative, PersonId = service.Coordinator.PersonId, Name = "Wall", Hash = Secrets.Hash(Secrets.Draw()), MadeAt = now };
+        store.AddRange(link, token, hook, calendar);
         store.SaveChanges();
         var delivery = new WebhookDelivery { CooperativeId = cooperative, WebhookId = hook.Id, MessageId = "msg_1", Event = "notice.opened", Body = "{}", State = DeliveryState.Failed, NextTryAt = now, MadeAt = now };
         store.Add(delivery);
@@ -38,6 +39,7 @@ internal static class KeysKept
             ["people/{id}"] = Text(service.Coordinator.PersonId),
             ["links/{linkId}"] = Text(link.Id),
             ["tokens/{id}"] = Text(token.Id),
+            ["calendars/{id}"] = Text(calendar.Id),
             ["webhooks/{id}"] = Text(hook.Id),
             ["deliveries/{deliveryId}"] = Text(delivery.Id),
             ["feed-presets/{id}"] = "frost-daily",
@@ -45,6 +47,7 @@ internal static class KeysKept
             ["invitation/{secret}"] = "unknown",
             ["setup/{code}"] = "unknown",
             ["with/{secret}"] = "unknown",
+            ["calendar/{secret}"] = "unknown",
         };
     }
 

@@ -43,7 +43,7 @@ public sealed class ConductTests(OneService running) : IClassFixture<OneService>
             .Where(endpoint => endpoint.Metadata.GetMetadata<NeedsVersionMetadata>() is null)
             .Select(endpoint => endpoint.Metadata.GetMetadata<IEndpointNameMetadata>()!.EndpointName);
         // An entry is replaced and never changed; a trial is thrown away after a day; a backfill runs or is halted; a token, a link, an invitation is taken back once.
-        Assert.Equal(["ChangeFeedTrial", "CorrectLogEntry", "HaltBackfill", "HandInFeedFile", "RevokePersonalLink", "RevokeToken", "StartBackfill", "TakeBackInvitation", "UndoLogEntry"], changes.Order());
+        Assert.Equal(["ChangeFeedTrial", "CorrectLogEntry", "HaltBackfill", "HandInFeedFile", "RevokeCalendar", "RevokePersonalLink", "RevokeToken", "StartBackfill", "TakeBackInvitation", "UndoLogEntry"], changes.Order());
     }
 
     [Theory]

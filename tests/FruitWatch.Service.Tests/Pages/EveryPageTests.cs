@@ -18,7 +18,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
         "/cooperative", "/cooperative?done=saved", "/cooperative/webhooks", "/cooperative/webhooks/{hook}", "/cooperative/export", "/cooperative/audit", "/cooperative/audit?subject=bed&since=2026-01-01", "/cooperative/delete", "/cooperative/deleted",
         "/problem/404",
         "/sign-in", "/sign-in/second-factor", "/sign-in/forgotten", "/sign-in/reset", "/sign-in/advice", "/sign-in/membership", "/invitation/{none}", "/setup/{none}",
-        "/api", "/account/tokens", "/account/tokens?done=revoked", "/account/address", "/account/security", "/account/security?done=password", "/account/security/second-factor", "/account/security/passkeys");
+        "/api", "/account/tokens", "/account/tokens?done=revoked", "/account/calendars", "/account/calendars?done=revoked", "/account/address", "/account/security", "/account/security?done=password", "/account/security/second-factor", "/account/security/passkeys");
 
     private InventedCooperative Invented => running.Service.Invented;
 

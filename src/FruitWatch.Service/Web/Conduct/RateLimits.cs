@@ -79,8 +79,8 @@ internal static class RateLimits
             : AddressOf(context);
     }
 
-    // A household or a server has a whole /64 of IPv6 addresses; each alone would be no limit at all.
-    private static string AddressOf(HttpContext context)
+    /// <summary>Where a request comes from, as it is counted: a household or a server has a whole /64 of IPv6 addresses; each alone would be no limit at all.</summary>
+    public static string AddressOf(HttpContext context)
     {
         var address = context.Connection.RemoteIpAddress ?? IPAddress.None;
         if (address.IsIPv4MappedToIPv6)

@@ -39,7 +39,7 @@ internal static class ApiDocument
         ("Catalogue", "Species and materials."),
         ("Mails", "Mails that went out or wait to."),
         ("Tokens", "What programs show to be let in."),
-        ("People", "Members of the cooperative, invitations, personal links, own settings."),
+        ("People", "Members of the cooperative, invitations, personal links, own settings and calendars."),
         ("Webhooks", "Programs that are told of what happens, and what was delivered to them."),
         ("Cooperative", "The cooperative as a whole: its settings, export, audit and end."),
     ];
