@@ -1,6 +1,7 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Cooperatives;
+using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Log;
@@ -18,6 +19,7 @@ using FruitWatch.Service.Weather.Past;
 using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Service.Web.OpenApi;
 using FruitWatch.Service.Webhooks;
+using FruitWatch.Service.Wishes;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.ApplicationParts;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
@@ -39,6 +41,8 @@ internal static class WebSetup
         services.AddScoped<BedShelf>();
         services.AddSignIn();
         services.AddScoped<LogBook>();
+        services.AddSingleton<DeedBook>();
+        services.AddWishes();
         services.AddScoped<PersonRemoval>();
         services.AddSingleton<Traces>();
         services.AddSingleton<CooperativeRemoval>();
@@ -96,6 +100,7 @@ internal static class WebSetup
             api => api.UseMiddleware<RequestShape>().UseMiddleware<ContentTags>().UseMiddleware<Idempotency>());
         app.MapRazorPages();
         app.MapLanguageSwitch();
+        app.MapTestMessageForm();
         app.MapSignIn();
         app.MapDemoSteps();
         app.MapMailBodies();
@@ -120,6 +125,7 @@ internal static class WebSetup
         api.MapPeople();
         api.MapLinks();
         api.MapMe();
+        api.MapWishes();
         api.MapWebhooks();
         api.MapDeliveries();
         api.MapCooperative();

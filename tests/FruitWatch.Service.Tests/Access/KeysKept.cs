@@ -45,6 +45,8 @@ internal static class KeysKept
             ["invitation/{secret}"] = "unknown",
             ["setup/{code}"] = "unknown",
             ["with/{secret}"] = "unknown",
+            ["do/{secret}"] = "unknown",
+            ["stop/{secret}"] = "unknown",
         };
     }
 
