@@ -33,8 +33,6 @@ internal static class Sitemap
         "/people/1",
         "/account",
         "/account/mail",
-        "/do/unknown",
-        "/stop/unknown",
         "/with?left=true",
         "/sites/new",
         "/sites/{lane}/edit",

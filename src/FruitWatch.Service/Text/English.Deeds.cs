@@ -77,7 +77,7 @@ internal sealed partial class English
 
     public override string DeedOtherAmount => "It was another amount";
 
-    public override string DeedChanged => "It has changed since your mail was written. Below stands what holds now.";
+    public override string DeedChanged => "It has changed since your mail was written. Here stands what holds now.";
 
     public override string DeedLookAgain => "It changed while you were looking, and nothing was written down. Look once more.";
 
