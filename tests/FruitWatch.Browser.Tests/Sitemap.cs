@@ -33,6 +33,7 @@ internal static class Sitemap
         "/people/new",
         "/people/1",
         "/account",
+        "/account/mail",
         "/with?left=true",
         "/sites/new",
         "/sites/{lane}/edit",

@@ -17,12 +17,23 @@ internal static class Languages
     public static Words Chosen(IServiceProvider services) =>
         services.GetRequiredService<IHttpContextAccessor>().HttpContext is { } context
             // Programs are told SI whatever their owner reads: the API has one form of every number.
-            ? Words.For(Of(context.Request), ApiProblems.Concerns(context.Request) ? Units.Metric : services.GetRequiredService<Visitor>().Person?.Units ?? Units.Metric)
+            ? Words.For(
+                Of(context.Request),
+                ApiProblems.Concerns(context.Request) ? Units.Metric
+                : context.Features.Get<SpokenTo>()?.Units ?? services.GetRequiredService<Visitor>().Person?.Units ?? Units.Metric)
             : Words.For("en");
+
+    /// <summary>
+    /// Speaks to somebody who has not signed in, such as the holder of a link from their mail. To be said before anything of the request
+    /// has asked for words.
+    /// </summary>
+    public static void SpeakTo(HttpContext context, Person person) => context.Features.Set(new SpokenTo(person.Language, person.Units));
 
     /// <summary>Language of a request.</summary>
     public static string Of(HttpRequest request)
     {
+        if (request.HttpContext.Features.Get<SpokenTo>() is { } to && Spoken(to.Language))
+            return to.Language;
         if (request.Cookies.TryGetValue(CookieName, out var chosen) && Spoken(chosen))
             return chosen;
         // A program asks in so many words where it wants another language than its owner's.
@@ -60,6 +71,8 @@ internal static class Languages
 
             return FormPosts.BackTo(form["back"]);
         }).ForEverybody().ExcludeFromDescription();
+
+    private sealed record SpokenTo(string Language, Units Units);
 
     private static bool Spoken(string language) => Words.All.Any(words => words.Language == language);
 }

@@ -20,6 +20,8 @@ public sealed class EveryAddressTests(OneService running) : IClassFixture<OneSer
     [
         "GET /api", "GET /health/live", "GET /openapi/{documentName}.json", "POST /language", "GET /problem/{status:int:range(400,599)}", "POST /problem/{status:int:range(400,599)}?handler=",
         "GET /with/{secret?}", "POST /with/{secret?}?handler=", "POST /with/{secret?}?handler=Leave",
+        "GET /do/{secret}", "POST /do/{secret}?handler=", "POST /do/{secret}?handler=Undo",
+        "GET /stop/{secret}", "POST /stop/{secret}?handler=", "POST /stop/{secret}?handler=Start", "POST /stop/{secret}?handler=Choose",
         "GET /cooperative/deleted",
         "GET /sign-in", "POST /sign-in?handler=", "POST /sign-in?handler=Options", "POST /sign-in?handler=Passkey", "POST /sign-out",
         "GET /sign-in/forgotten", "POST /sign-in/forgotten?handler=", "GET /sign-in/reset", "POST /sign-in/reset?handler=",

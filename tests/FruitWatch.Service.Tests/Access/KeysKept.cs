@@ -48,6 +48,8 @@ internal static class KeysKept
             ["setup/{code}"] = "unknown",
             ["with/{secret}"] = "unknown",
             ["calendar/{secret}"] = "unknown",
+            ["do/{secret}"] = "unknown",
+            ["stop/{secret}"] = "unknown",
         };
     }
 

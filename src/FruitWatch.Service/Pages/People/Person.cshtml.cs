@@ -2,6 +2,7 @@ using FruitWatch.Service.Access;
 using FruitWatch.Service.People;
 using FruitWatch.Service.Text;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Wishes;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Mvc;
@@ -15,7 +16,7 @@ namespace FruitWatch.Service.Pages.People;
 /// <summary>A member: the invitation, the links that they work from, and what they are.</summary>
 [Right(Right.ManagePeople)]
 internal sealed class PersonModel(
-    FruitWatchStore store, MemberBook members, Invitations invitations, LinkBook links, Visitor visitor, Words words) : PageModel
+    FruitWatchStore store, MemberBook members, Invitations invitations, LinkBook links, WishBook wishes, Visitor visitor, Words words) : PageModel
 {
     private DateTimeZone zone = DateTimeZone.Utc;
 
@@ -105,6 +106,16 @@ internal sealed class PersonModel(
             return NotFound();
         await invitations.TakeBackAsync(row, stop);
         return Back("taken-back");
+    }
+
+    /// <summary>Mail to their address is tried again.</summary>
+    [Asks(Right.ManagePeople)]
+    public async Task<IActionResult> OnPostResumeAsync(CancellationToken stop)
+    {
+        if (await members.FindAsync(Id, stop) is not { } row)
+            return NotFound();
+        await wishes.ResumeAsync(row, stop);
+        return Back("resumed");
     }
 
     /// <summary>Removes the member for good, once that was said twice.</summary>

@@ -33,6 +33,15 @@ internal static class RateLimits
     /// <summary>Secrets that may be tried in a minute from one address.</summary>
     public const int GuessesPerMinute = 10;
 
+    /// <summary>
+    /// For pages that open by a signed link of a mail: <c>[EnableRateLimiting(RateLimits.SignedLinks)]</c>. Nobody guesses those, and
+    /// programs look at every link of a mail before its reader does; this only keeps one place from keeping the store busy.
+    /// </summary>
+    public const string SignedLinks = "signed-links";
+
+    /// <summary>Signed links that may be opened, looking and pressing together, in a minute from one address.</summary>
+    public const int SignedLinksPerMinute = 120;
+
     private const string Api = "api";
     private static readonly TimeSpan s_minute = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan s_hour = TimeSpan.FromHours(1);
@@ -53,6 +62,7 @@ internal static class RateLimits
                 ? RateLimitPartition.GetNoLimiter("")
                 : RateLimitPartition.Get(SenderOf(context), _ => new WindowLimiter(MailsPerHour, s_hour, time)));
             options.AddPolicy(Guesses, context => RateLimitPartition.Get(AddressOf(context), _ => new WindowLimiter(GuessesPerMinute, s_minute, time)));
+            options.AddPolicy(SignedLinks, context => RateLimitPartition.Get(AddressOf(context), _ => new WindowLimiter(SignedLinksPerMinute, s_minute, time)));
             options.OnRejected = (rejected, _) => RefuseAsync(rejected);
         });
     }

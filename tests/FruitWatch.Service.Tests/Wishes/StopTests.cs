@@ -1,0 +1,146 @@
+using System.Globalization;
+using System.Net;
+using System.Net.Sockets;
+using System.Text;
+using FruitWatch.Service.Deeds;
+using FruitWatch.Service.Tests.Deeds;
+using FruitWatch.Service.Tests.Pages;
+using FruitWatch.Service.Wishes;
+using FruitWatch.Store.Entities;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace FruitWatch.Service.Tests.Wishes;
+
+/// <summary>Unsubscribing with one click (RFC 8058), and the page for those who click the link itself.</summary>
+public sealed class StopTests(OneService running) : IClassFixture<OneService>
+{
+    private static int s_people;
+
+    private TestService Service => running.Service;
+
+    /// <summary>RFC 8058 sections 3.1 and 8: a POST of one pair, no cookie, no redirect; in both forms of a form (section 3.2).</summary>
+    [Theory]
+    [InlineData("application/x-www-form-urlencoded", "List-Unsubscribe=One-Click")]
+    [InlineData("multipart/form-data; boundary=---FormBoundaryjWmhtjORrn", "-----FormBoundaryjWmhtjORrn\r\nContent-Disposition: form-data; name=\"List-Unsubscribe\"\r\n\r\nOne-Click\r\n-----FormBoundaryjWmhtjORrn--\r\n")]
+    public async Task One_click_ends_it_at_once_and_as_often_as_it_is_sent(string type, string body)
+    {
+        var person = await PersonAsync();
+        for (var i = 0; i < 3; i++)
+            Assert.StartsWith("HTTP/1.1 200 OK", await PostAsync(Link(person, StopTopic.Digest), type, body), StringComparison.Ordinal);
+        Assert.Equal((DigestWish.Never, UrgentWish.InWakingHours), await WishesAsync(person));
+        Assert.StartsWith("HTTP/1.1 200 OK", await PostAsync(Link(person, StopTopic.Urgent), type, body), StringComparison.Ordinal);
+        Assert.Equal((DigestWish.Never, UrgentWish.Never), await WishesAsync(person));
+        await using var store = Service.Store();
+        var lines = await store.Audit.Where(line => line.PersonId == person && line.Action == "person.changed").ToListAsync();
+        Assert.Equal(2, lines.Count);
+        Assert.All(lines, line => Assert.Equal("mail", line.Via));
+    }
+
+    [Theory]
+    [InlineData("application/x-www-form-urlencoded", "")]
+    [InlineData("application/x-www-form-urlencoded", "List-Unsubscribe=No")]
+    [InlineData("text/plain", "List-Unsubscribe=One-Click")]
+    [InlineData("application/json", "{\"List-Unsubscribe\":\"One-Click\"}")]
+    public async Task Whatever_else_is_posted_ends_nothing(string type, string body)
+    {
+        var person = await PersonAsync();
+        Assert.StartsWith("HTTP/1.1 400 ", await PostAsync(Link(person, StopTopic.Digest), type, body), StringComparison.Ordinal);
+        Assert.Equal((DigestWish.EveryMorning, UrgentWish.InWakingHours), await WishesAsync(person));
+    }
+
+    /// <summary>The link is followed by programs too: looking changes nothing (RFC 8058, abstract).</summary>
+    [Fact]
+    public async Task Looking_does_nothing_the_button_ends_it_and_there_is_a_way_back()
+    {
+        var person = await PersonAsync();
+        var link = Link(person, StopTopic.Digest);
+        using var browser = Service.Browser(null);
+        await browser.OpenAsync(link);
+        var before = await Service.PrintAsync();
+        for (var i = 0; i < 10; i++)
+        {
+            using var seen = await browser.SendAsync(new HttpRequestMessage(i % 2 == 0 ? HttpMethod.Get : HttpMethod.Head, link));
+            Assert.Equal(HttpStatusCode.OK, seen.StatusCode);
+            Assert.Equal(("no-store", "no-referrer", "noindex"), (seen.Headers.CacheControl!.NoStore ? "no-store" : "", Assert.Single(seen.Headers.GetValues("Referrer-Policy")), Assert.Single(seen.Headers.GetValues("X-Robots-Tag"))));
+        }
+
+        Assert.Equal(before, await Service.PrintAsync());
+        var page = await browser.OpenAsync(link);
+        Assert.Equal("Stop the morning mail?", page.QuerySelector("h1")!.TextContent);
+        using var stopped = await browser.SubmitAsync(page.QuerySelector("main form")!);
+        Assert.Equal(HttpStatusCode.OK, stopped.StatusCode);
+        Assert.Equal(DigestWish.Never, (await WishesAsync(person)).Digests);
+        var after = await HtmlPage.ReadAsync(stopped);
+        Assert.Equal("The morning mail is stopped", after.QuerySelector("h1")!.TextContent);
+
+        using (var without = await browser.PostAsync($"{link}?handler=start", new FormUrlEncodedContent([])))
+            Assert.Equal(HttpStatusCode.BadRequest, without.StatusCode);
+        Assert.Equal(DigestWish.Never, (await WishesAsync(person)).Digests);
+        using (var started = await browser.SubmitAsync(after.QuerySelector("main form[action$='handler=start']")!))
+            Assert.Contains("comes again", (await HtmlPage.ReadAsync(started)).QuerySelector("main")!.Read(), StringComparison.Ordinal);
+        Assert.Equal(DigestWish.EveryMorning, (await WishesAsync(person)).Digests);
+    }
+
+    [Fact]
+    public async Task The_rest_is_offered_once_it_has_ended()
+    {
+        var person = await PersonAsync();
+        var link = Link(person, StopTopic.Urgent);
+        using var browser = Service.Browser(null);
+        using var stopped = await browser.SubmitAsync((await browser.OpenAsync(link)).QuerySelector("main form")!);
+        var form = (await HtmlPage.ReadAsync(stopped)).QuerySelector("form.ask")!;
+        var token = form.QuerySelector("input[name=form-token]")!.GetAttribute("value")!;
+        using var saved = await browser.PostAsync(form.GetAttribute("action"), new FormUrlEncodedContent(
+            [new("form-token", token), new("digests", "when-there-is-news"), new("urgent", "never"), new("kinds", "water"), new("kinds", "frost-ahead")]));
+        Assert.Equal(HttpStatusCode.OK, saved.StatusCode);
+        await using var store = Service.Store();
+        var row = await store.People.SingleAsync(one => one.Id == person);
+        Assert.Equal((DigestWish.WhenThereIsNews, UrgentWish.Never), (row.Digests, row.Urgent));
+        Assert.Equal("hold-water cover-on cover-off heat-ahead expect-pins expect-harvest weekly-check yearly-feeding spent", row.KindsLeftOut);
+        using var strange = await browser.PostAsync(form.GetAttribute("action"), new FormUrlEncodedContent([new("form-token", token), new("digests", "hourly"), new("urgent", "never")]));
+        Assert.Equal(HttpStatusCode.BadRequest, strange.StatusCode);
+    }
+
+    [Fact]
+    public async Task It_works_for_somebody_who_is_not_let_in_and_is_unknown_when_altered()
+    {
+        var person = await PersonAsync();
+        await Service.ChangeAsync(person, row => (row.Active, row.Language) = (false, "es"));
+        var link = Link(person, StopTopic.Digest);
+        Assert.StartsWith("HTTP/1.1 200 OK", await PostAsync(link, "application/x-www-form-urlencoded", "List-Unsubscribe=One-Click"), StringComparison.Ordinal);
+        Assert.Equal(DigestWish.Never, (await WishesAsync(person)).Digests);
+        using var browser = Service.Browser(null);
+        Assert.Equal("es", (await browser.OpenAsync(link)).DocumentElement.GetAttribute("lang"));
+        foreach (var strange in new[] { link[..^1] + (link[^1] == 'A' ? 'B' : 'A'), "/stop/unknown", Link(987654321, StopTopic.Digest), Service.Link(Deed.Watered, 1, person).Replace("/do/", "/stop/", StringComparison.Ordinal) })
+        {
+            Assert.StartsWith("HTTP/1.1 404 ", await PostAsync(strange, "application/x-www-form-urlencoded", "List-Unsubscribe=One-Click"), StringComparison.Ordinal);
+            Assert.Equal("This link is not known", (await browser.OpenAsync(strange)).QuerySelector("h1")!.TextContent);
+        }
+    }
+
+    private string Link(long person, StopTopic topic) =>
+        new Uri(Service.Services.GetRequiredService<StopLinks>().AddressOf(new StopLink(person, topic))).AbsolutePath;
+
+    private async Task<long> PersonAsync() =>
+        (await Service.JoinAsync(Role.Grower, string.Create(CultureInfo.InvariantCulture, $"Stop {Interlocked.Increment(ref s_people)}"), Service.Invented.AlderLane)).PersonId;
+
+    private async Task<(DigestWish Digests, UrgentWish Urgent)> WishesAsync(long person)
+    {
+        await using var store = Service.Store();
+        var row = await store.People.SingleAsync(one => one.Id == person);
+        return (row.Digests, row.Urgent);
+    }
+
+    /// <summary>To the byte as the RFC shows it, with no more header fields than it takes.</summary>
+    private async Task<string> PostAsync(string path, string type, string body)
+    {
+        using var socket = new TcpClient();
+        await socket.ConnectAsync(Service.Address.Host, Service.Address.Port);
+        await using var stream = socket.GetStream();
+        await stream.WriteAsync(Encoding.ASCII.GetBytes(
+            $"POST {path} HTTP/1.1\r\nHost: {Service.Address.Authority}\r\nContent-Type: {type}\r\nContent-Length: {body.Length}\r\nConnection: close\r\n\r\n{body}"));
+        using var reader = new StreamReader(stream, Encoding.UTF8);
+        return await reader.ReadToEndAsync();
+    }
+}

@@ -1,0 +1,182 @@
+using System.Net;
+using FruitWatch.Service.Tests.Access;
+using FruitWatch.Service.Tests.Deeds;
+using FruitWatch.Service.Tests.Pages;
+using FruitWatch.Store.Entities;
+using Microsoft.EntityFrameworkCore;
+
+namespace FruitWatch.Service.Tests.Wishes;
+
+/// <summary>What members are told, on their own page.</summary>
+public sealed class WishesPageTests
+{
+    [Fact]
+    public async Task A_member_chooses_what_they_are_told_and_who_stands_in()
+    {
+        await using var service = await TestService.StartAsync();
+        var invented = service.Invented;
+        var grower = await service.JoinAsync(Role.Grower, "Gil Grows", invented.AlderLane);
+        await using (var store = service.Store())
+        {
+            store.BedGrowers.Add(new BedGrower { BedId = invented.Hazels, PersonId = grower.PersonId });
+            (await store.Cooperatives.SingleAsync(row => row.Id == invented.Cooperative)).GrowersReadAll = true;
+            await store.SaveChangesAsync();
+        }
+
+        using var browser = service.Browser(grower);
+        Assert.Contains("/account/mail", (await browser.OpenAsync("/account")).QuerySelectorAll("main a").Select(link => link.GetAttribute("href")));
+        var page = await browser.OpenAsync("/account/mail");
+        var lane = page.QuerySelector($"input[name=siteIds][value='{invented.AlderLane}']")!;
+        Assert.True(lane.HasAttribute("checked") && lane.HasAttribute("disabled"));
+        Assert.False(page.QuerySelector($"input[name=siteIds][value='{invented.MillField}']")!.HasAttribute("disabled"));
+        Assert.DoesNotContain("Gil Grows", page.QuerySelector("#deputyId")!.TextContent, StringComparison.Ordinal);
+
+        using var saved = await PostAsync(browser, page,
+            ("digests", "when-there-is-news"), ("urgent", "at-any-hour"), ("kinds", "water"), ("kinds", "expect-pins"), ("siteIds", Text(invented.MillField)),
+            ("awayFrom", "2026-10-20"), ("awayUntil", "2026-10-30"), ("deputyId", Text(service.Coordinator.PersonId)));
+        Assert.Contains("Saved", (await HtmlPage.ReadAsync(saved)).QuerySelector(".done")!.TextContent, StringComparison.Ordinal);
+        await using (var store = service.Store())
+        {
+            var row = await store.People.Include(one => one.Sites).Include(one => one.Beds).SingleAsync(one => one.Id == grower.PersonId);
+            Assert.Equal((DigestWish.WhenThereIsNews, UrgentWish.AtAnyHour, service.Coordinator.PersonId), (row.Digests, row.Urgent, row.DeputyId));
+            Assert.Equal("hold-water cover-on cover-off frost-ahead heat-ahead expect-harvest weekly-check yearly-feeding spent", row.KindsLeftOut);
+            // The site of an own bed stays, whatever a form says.
+            Assert.Equal(new[] { invented.AlderLane, invented.MillField }.Order(), row.Sites.Select(told => told.SiteId).Order());
+            Assert.Equal(invented.Hazels, Assert.Single(row.Beds).BedId);
+        }
+
+        // Opened before, it is not saved over what was saved since.
+        using var outdated = await PostAsync(browser, page, ("digests", "never"), ("urgent", "never"));
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, outdated.StatusCode);
+    }
+
+    [Theory]
+    [InlineData("2026-10-20", "", "", "awayUntil")]
+    [InlineData("", "2026-10-20", "", "awayFrom")]
+    [InlineData("2026-10-20", "2026-10-19", "", "awayUntil")]
+    [InlineData("2026-10-20", "2027-10-21", "", "awayUntil")]
+    [InlineData("", "", "own", "deputyId")]
+    [InlineData("2026-10-20", "2026-10-21", "own", "deputyId")]
+    [InlineData("2026-10-20", "2026-10-21", "inactive", "deputyId")]
+    [InlineData("2026-10-20", "2026-10-21", "without", "deputyId")]
+    [InlineData("2026-10-20", "2026-10-21", "elsewhere", "deputyId")]
+    public async Task A_pause_that_cannot_be_is_refused_at_its_field(string from, string until, string deputy, string field)
+    {
+        await using var service = await TestService.StartAsync();
+        var stand = service.Coordinator.PersonId;
+        if (deputy is "inactive" or "without")
+        {
+            stand = (await service.JoinAsync(Role.FarmHand, "Ana Field", service.Invented.AlderLane)).PersonId;
+            await service.ChangeAsync(stand, row => (row.Active, row.Email) = deputy == "inactive" ? (false, row.Email) : (true, ""));
+        }
+        else if (deputy == "elsewhere")
+        {
+            await using var store = service.Store();
+            var far = new Store.Entities.Cooperative { Name = "Far Bank" };
+            store.Add(far);
+            await store.SaveChangesAsync();
+            stand = (await Member.JoinAsync(service.Services, far.Id, Role.Coordinator, "Stranger There", [])).PersonId;
+        }
+
+        using var browser = service.Browser();
+        var page = await browser.OpenAsync("/account/mail");
+        using var refused = await PostAsync(browser, page, ("digests", "never"), ("urgent", "never"), ("awayFrom", from), ("awayUntil", until), ("deputyId", deputy.Length > 0 ? Text(stand) : ""));
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+        Assert.NotNull((await HtmlPage.ReadAsync(refused)).QuerySelector($"#{field}-error"));
+        await using var kept = service.Store();
+        Assert.Equal(DigestWish.EveryMorning, (await kept.People.SingleAsync(row => row.Id == service.Coordinator.PersonId)).Digests);
+    }
+
+    [Fact]
+    public async Task Where_sites_are_all_that_somebody_sees_the_coordinator_names_them()
+    {
+        await using var service = await TestService.StartAsync();
+        var hand = await service.JoinAsync(Role.FarmHand, "Ana Field", service.Invented.AlderLane);
+        using var browser = service.Browser(hand);
+        var page = await browser.OpenAsync("/account/mail");
+        Assert.All(page.QuerySelectorAll("input[name=siteIds]"), box => Assert.True(box.HasAttribute("disabled")));
+        using var saved = await PostAsync(browser, page, ("digests", "never"), ("urgent", "never"), ("siteIds", Text(service.Invented.MillField)));
+        await using var store = service.Store();
+        var row = await store.People.Include(one => one.Sites).SingleAsync(one => one.Id == hand.PersonId);
+        Assert.Equal(service.Invented.AlderLane, Assert.Single(row.Sites).SiteId);
+    }
+
+    [Fact]
+    public async Task A_test_message_is_written_and_stands_in_what_was_sent_with_the_reasons()
+    {
+        await using var service = await TestService.StartAsync();
+        var me = service.Coordinator.PersonId;
+        var notice = await service.WaterAsync();
+        await using (var store = service.Store())
+        {
+            var mail = await store.Outbox.SingleAsync(row => row.Id == service.Invented.Mail);
+            mail.PersonId = me;
+            store.DigestNotices.Add(new DigestNotice { MailId = mail.Id, NoticeId = notice, Role = DigestRole.New });
+            await store.SaveChangesAsync();
+        }
+
+        using var browser = service.Browser();
+        var form = (await browser.OpenAsync("/account/mail")).QuerySelector("form[action='/account/mail/test']")!;
+        using var sent = await browser.SubmitAsync(form);
+        var page = await HtmlPage.ReadAsync(sent);
+        Assert.Contains("is on its way", page.QuerySelector(".done")!.TextContent, StringComparison.Ordinal);
+        var told = page.QuerySelectorAll("ol.rows > li").Select(row => row.Read()).ToList();
+        Assert.Equal(2, told.Count);
+        Assert.Contains("You asked for a test", told[0], StringComparison.Ordinal);
+        Assert.Contains("New: Water (Under the hazels)", told[1], StringComparison.Ordinal);
+        await using (var store = service.Store())
+        {
+            var mail = await store.Outbox.OrderByDescending(row => row.Id).FirstAsync();
+            Assert.Equal((me, MailState.Pending, "maren.oakhurst@example.org"), (mail.PersonId, mail.State, mail.ToAddress));
+            Assert.Contains("/account/mail", mail.TextBody, StringComparison.Ordinal);
+        }
+
+        // Twenty an hour at most: it is a mail each time.
+        var refused = 0;
+        for (var i = 0; i < 21; i++)
+        {
+            using var again = await browser.SubmitAsync(form);
+            refused += again.StatusCode == HttpStatusCode.TooManyRequests ? 1 : 0;
+        }
+
+        Assert.True(refused > 0);
+    }
+
+    [Fact]
+    public async Task An_address_that_mail_came_back_from_is_shown_and_tried_again()
+    {
+        await using var service = await TestService.StartAsync();
+        var ana = await service.JoinAsync(Role.Grower, "Ana Field", service.Invented.AlderLane);
+        Task PauseAsync() => service.ChangeAsync(ana.PersonId, row => (row.MailPausedAt, row.MailPausedWhy) = (InventedCooperative.Now, "550 5.1.1 no <such> mailbox"));
+        await PauseAsync();
+        using var own = service.Browser(ana);
+        var page = await own.OpenAsync("/account/mail");
+        Assert.Contains("550 5.1.1 no <such> mailbox", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+        using (var none = await own.SubmitAsync(page.QuerySelector("form[action='/account/mail/test']")!))
+            Assert.Contains("nothing was sent", (await HtmlPage.ReadAsync(none)).QuerySelector(".warn")!.TextContent, StringComparison.Ordinal);
+        using (await own.SubmitAsync(page.QuerySelector("form[action$='handler=resume']")!))
+            Assert.Null(await PausedAsync());
+
+        await PauseAsync();
+        using var coordinator = service.Browser();
+        var person = await coordinator.OpenAsync($"/people/{ana.PersonId}");
+        using (await coordinator.SubmitAsync(person.QuerySelector("form[action$='handler=resume']")!))
+            Assert.Null(await PausedAsync());
+        Assert.Null((await coordinator.OpenAsync($"/people/{ana.PersonId}")).QuerySelector("form[action$='handler=resume']"));
+
+        async Task<NodaTime.Instant?> PausedAsync()
+        {
+            await using var store = service.Store();
+            return (await store.People.SingleAsync(row => row.Id == ana.PersonId)).MailPausedAt;
+        }
+    }
+
+    private static string Text(long key) => key.ToString(System.Globalization.CultureInfo.InvariantCulture);
+
+    private static Task<HttpResponseMessage> PostAsync(HttpClient browser, AngleSharp.Dom.IDocument page, params (string Name, string Value)[] values)
+    {
+        var form = page.QuerySelector("form.ask")!;
+        var hidden = form.QuerySelectorAll("input[type=hidden]").Select(input => (Name: input.GetAttribute("name")!, Value: input.GetAttribute("value")!));
+        return browser.PostAsync("/account/mail", new FormUrlEncodedContent(hidden.Concat(values).Select(value => KeyValuePair.Create(value.Name, value.Value))));
+    }
+}
