@@ -164,7 +164,7 @@ internal sealed class AnyCooperative(int seed)
         var draft = new NoticeDraft(NoticeKind.Water, Day(episode), Day(episode + 1), NoticeConfidence.Firm, NoticeReason.Of(ReasonCode.WaterLow, (ReasonNumber.Moisture, Real(0, 1)))) { Amount = Real(0, 90) };
         var row = NoticeRows.Open(bed.SiteId, bed.Id, new NoticeOpened(NoticeKind.Water, episode, draft), Day(0), Moment());
         if (Yes())
-            NoticeRows.Close(row, new NoticeClosed(NoticeKind.Water, 0, NoticeEnd.Withdrawn, ClosingCode.ForecastChanged), Day(2));
+            NoticeRows.Close(row, new NoticeClosed(NoticeKind.Water, 0, NoticeEnd.Withdrawn, ClosingCode.ForecastChanged), Day(2), Instant.FromUtc(2026, 5, 2, 5, 0));
         return row;
     }
 

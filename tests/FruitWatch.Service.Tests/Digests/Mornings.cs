@@ -138,7 +138,7 @@ internal static class Mornings
 
     public static DigestItem Withdrawn(ClosingCode why, DigestItem item)
     {
-        NoticeRows.Close(item.Notice, new NoticeClosed(NoticeRows.KindOf(item.Notice.Kind), 1, NoticeEnd.Withdrawn, why), Today);
+        NoticeRows.Close(item.Notice, new NoticeClosed(NoticeRows.KindOf(item.Notice.Kind), 1, NoticeEnd.Withdrawn, why), Today, s_now);
         return Role(DigestRole.Withdrawn, item);
     }
 

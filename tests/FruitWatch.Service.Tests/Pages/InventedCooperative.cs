@@ -307,7 +307,7 @@ internal sealed class InventedCooperative
     private static IssuedNotice Closed(IssuedNotice row, NoticeEnd how, ClosingCode why)
     {
         row.Episode += 10;
-        NoticeRows.Close(row, new NoticeClosed(NoticeRows.KindOf(row.Kind), row.Id, how, why), Today.PlusDays(-2));
+        NoticeRows.Close(row, new NoticeClosed(NoticeRows.KindOf(row.Kind), row.Id, how, why), Today.PlusDays(-2), Now);
         return row;
     }
 }
