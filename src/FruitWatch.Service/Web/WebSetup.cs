@@ -1,4 +1,5 @@
 using FruitWatch.Service.Access;
+using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Feeds;
@@ -99,6 +100,7 @@ internal static class WebSetup
         app.MapSignIn();
         app.MapDemoSteps();
         app.MapMailBodies();
+        app.MapBounces();
         app.MapJobs();
         app.MapOpenApi("/openapi/{documentName}.json").ForEverybody();
 
