@@ -21,6 +21,7 @@ internal static class EmailSetup
         services.AddSingleton<MailKey>();
         services.AddSingleton<DeedLinks>();
         services.AddSingleton<StopLinks>();
+        services.AddSingleton<SendingTurn>();
         services.AddSingleton<MailPace>();
         services.AddSingleton<ReturnPaths>();
         services.AddSingleton<BounceFiling>();

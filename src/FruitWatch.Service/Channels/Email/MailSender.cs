@@ -19,6 +19,7 @@ internal sealed class MailSender(
     MailSecrets secrets,
     ReturnPaths returns,
     DkimSigning signing,
+    SendingTurn turns,
     MailPace pace,
     BounceFiling bounces,
     ServiceOptions service,
@@ -45,7 +46,7 @@ internal sealed class MailSender(
     /// <exception cref="OperationCanceledException">Stopped; the mail being sent was finished, and what was not begun was given back.</exception>
     public async Task<MailRun> SendDueAsync(CancellationToken stop)
     {
-        using var turn = pace.Begin();
+        using var turn = await turns.BeginAsync(stop);
         if (turn is null)
             return MailRun.Nothing;
         await using var store = stores.CreateDbContext();

@@ -17,7 +17,8 @@ internal sealed class Pop3Box(BounceOptions options, TimeSpan timeout) : IReport
         var port = options.Port > 0 ? options.Port : security == MailKit.Security.SecureSocketOptions.SslOnConnect ? 995 : 110;
         await client.ConnectAsync(await Sockets.ConnectAsync(host, port, timeout, stop), host, port, security, stop);
         await client.AuthenticateAsync(options.UserName!, options.Password!, stop);
-        var count = Math.Min(client.Count, Looked);
+        var all = client.Count;
+        var count = Math.Min(all, Looked);
         if (count == 0)
         {
             await client.DisconnectAsync(quit: true, stop);
@@ -41,6 +42,6 @@ internal sealed class Pop3Box(BounceOptions options, TimeSpan timeout) : IReport
         }
 
         await client.DisconnectAsync(quit: true, stop);
-        return client.Count - gone is var left and >= 0 ? left : 0;
+        return all - gone;
     }
 }
