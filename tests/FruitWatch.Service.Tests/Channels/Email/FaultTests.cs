@@ -104,8 +104,8 @@ public sealed class FaultTests : SenderTests
     public async Task Taken_too_late_to_be_heard_it_is_sent_once_more_and_never_a_third_time()
     {
         await using var relay = new ScriptedRelay();
-        // The 250 comes a letter at a time, and is not whole when the time is over.
-        relay.Do = (point, to) => Task.FromResult(point == At.Dot && to == Victim ? new Trick(Drip: TimeSpan.FromMilliseconds(400)) : null);
+        // The 250 comes when the sender has given up.
+        relay.Do = (point, to) => Task.FromResult(point == At.Dot && to == Victim ? new Trick(Wait: TimeSpan.FromMilliseconds(1500)) : null);
         await PutAllAsync();
 
         await ThroughAsync(relay);
@@ -117,6 +117,18 @@ public sealed class FaultTests : SenderTests
         Assert.Equal(copies[0], copies[1]);
         Assert.Equal(MailState.Unconfirmed, await StateAsync("Ben"));
         Assert.Equal((MailState.Sent, MailState.Sent), (await StateAsync("Ana"), await StateAsync("Zoe")));
+    }
+
+    [Fact]
+    public async Task A_relay_that_answers_a_letter_at_a_time_is_waited_for()
+    {
+        await using var relay = new ScriptedRelay();
+        relay.Do = (_, to) => Task.FromResult(to == Victim ? new Trick(Drip: TimeSpan.FromMilliseconds(60)) : null);
+        await PutAllAsync();
+
+        Assert.Equal(MailRun.Nothing with { Sent = 3 }, await Sender(Quick(relay.Port)).SendDueAsync(CancellationToken.None));
+
+        Assert.Equal(3, relay.Contents.Count);
     }
 
     [Fact]

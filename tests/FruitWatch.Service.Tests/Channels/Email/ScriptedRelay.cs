@@ -23,7 +23,8 @@ internal enum At
 /// <param name="HangUp">Hangs up, after the answer where there is one.</param>
 /// <param name="Silent">Answers nothing, and keeps the connection.</param>
 /// <param name="Drip">Answers a letter at a time, this far apart.</param>
-internal sealed record Trick(string? Line = null, bool HangUp = false, bool Silent = false, TimeSpan? Drip = null);
+/// <param name="Wait">Answers only after this.</param>
+internal sealed record Trick(string? Line = null, bool HangUp = false, bool Silent = false, TimeSpan? Drip = null, TimeSpan? Wait = null);
 
 /// <summary>
 /// A relay on raw sockets, any number of connections at once. At each point it asks the test what to do. It keeps every content that came
@@ -107,7 +108,7 @@ internal sealed class ScriptedRelay : IAsyncDisposable
                 "EHLO" or "HELO" => await AnswerAsync(stream, At.Hello, to, "250 relay.invalid"),
                 "MAIL" => await AnswerAsync(stream, At.From, to, "250 well"),
                 "RCPT" => await AnswerAsync(stream, At.To, to, "250 well"),
-                "DATA" => await AnswerAsync(stream, At.Data, to, "354 go on", taking: true) && await TakeAsync(stream, reader, to),
+                "DATA" => await TakeAsync(stream, reader, to),
                 "QUIT" => await AnswerAsync(stream, At.Quit, to, "221 bye") && false,
                 _ => await SayAsync(stream, "250 well"),
             };
@@ -116,11 +117,12 @@ internal sealed class ScriptedRelay : IAsyncDisposable
         }
     }
 
-    private bool refused;
-
     private async Task<bool> TakeAsync(NetworkStream stream, StreamReader reader, string to)
     {
-        if (refused)
+        var trick = await Do(At.Data, to);
+        if (!await PlayAsync(stream, trick, "354 go on"))
+            return false;
+        if (trick?.Line is { } other && other[0] != '3')
             return true;
         var content = new StringBuilder();
         string? line;
@@ -128,7 +130,7 @@ internal sealed class ScriptedRelay : IAsyncDisposable
             content.Append(line).Append("\r\n");
         if (line is null)
             return false;
-        var trick = await Do(At.Dot, to);
+        trick = await Do(At.Dot, to);
         // One that says no has not taken it; one that says nothing may have.
         if (trick?.Line is null || trick.Line[0] == '2')
             Contents.Enqueue(new Content(to, content.ToString()));
@@ -137,13 +139,7 @@ internal sealed class ScriptedRelay : IAsyncDisposable
         return await Do(At.Taken, to) is not { HangUp: true };
     }
 
-    private async Task<bool> AnswerAsync(NetworkStream stream, At point, string to, string right, bool taking = false)
-    {
-        var trick = await Do(point, to);
-        if (taking)
-            refused = trick?.Line is { } line && line[0] != '3';
-        return await PlayAsync(stream, trick, right);
-    }
+    private async Task<bool> AnswerAsync(NetworkStream stream, At point, string to, string right) => await PlayAsync(stream, await Do(point, to), right);
 
     private async Task<bool> PlayAsync(NetworkStream stream, Trick? trick, string right)
     {
@@ -155,6 +151,8 @@ internal sealed class ScriptedRelay : IAsyncDisposable
 
         if (trick is { HangUp: true, Line: null })
             return false;
+        if (trick?.Wait is { } wait)
+            await Task.Delay(wait, stop.Token);
         var answer = trick?.Line ?? right;
         if (trick?.Drip is { } pause)
         {

@@ -27,7 +27,7 @@ internal sealed class Pop3Box(BounceOptions options, TimeSpan timeout) : IReport
 
         var sizes = await client.GetMessageSizesAsync(stop);
         // Without TOP there is no look at the header alone, so that whole messages have to do.
-        var headers = client.Capabilities.HasFlag(Pop3Capabilities.Top) ? await client.GetMessageHeadersAsync(0, count, stop) : null;
+        var headers = client.Capabilities.HasFlag(Pop3Capabilities.Top) ? await HeadersAsync(client, count, stop) : null;
         var (handed, gone) = (0, 0);
         for (var i = 0; i < count && handed < most; i++)
         {
@@ -43,5 +43,18 @@ internal sealed class Pop3Box(BounceOptions options, TimeSpan timeout) : IReport
 
         await client.DisconnectAsync(quit: true, stop);
         return all - gone;
+    }
+
+    // All of them: what the library gives as the headers of a message leaves those of its content out.
+    private static async Task<IReadOnlyList<HeaderList>> HeadersAsync(Pop3Client client, int count, CancellationToken stop)
+    {
+        var read = new List<HeaderList>(count);
+        foreach (var stream in await client.GetStreamsAsync(0, count, headersOnly: true, stop))
+        {
+            await using (stream)
+                read.Add(await HeaderList.LoadAsync(stream, stop));
+        }
+
+        return read;
     }
 }

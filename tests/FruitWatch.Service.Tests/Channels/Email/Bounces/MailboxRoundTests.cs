@@ -38,6 +38,24 @@ public sealed class MailboxRoundTests
     }
 
     [Fact]
+    public async Task Over_IMAP_it_is_the_same()
+    {
+        await using var mailbox = new ScriptedImap();
+        await using var back = await ReturnedMail.StartAsync(mailbox.Port, ("Mail:Bounces:Protocol", "imap"));
+        var uid = 10;
+        foreach (var sample in s_failures.Concat(s_letters).Concat(s_reports))
+            mailbox.Messages.Add(uid += 3, ReportSamples.Bytes(sample, back.ReturnPathOf(await back.MailAsync())));
+
+        var run = await RunAsync(back);
+
+        Assert.Equal(new BounceRun(s_failures.Length, s_reports.Length, s_letters.Length), run);
+        Assert.Equal(s_letters.Length, mailbox.Messages.Count);
+        Assert.Contains(mailbox.Lines, line => line.Contains("SMALLER 1048576", StringComparison.Ordinal));
+        await using var store = back.Service.Store();
+        Assert.Equal(s_failures.Length, await store.Bounces.CountAsync());
+    }
+
+    [Fact]
     public async Task A_connection_that_breaks_before_they_are_deleted_files_them_once()
     {
         await using var mailbox = new ScriptedPop3 { BreakAtQuit = true };
