@@ -89,8 +89,10 @@ public sealed class KilledTests
 
         // 9: the content is there, the answer is not. 10: answered, not yet recorded. Nobody can know.
         await KillAtAsync(store, relay, At.Dot);
+        await UntilAsync(() => Task.FromResult(relay.Contents.Count == 1));
         doubtful.Add(relay.Contents.Last().MessageId);
         await KillAtAsync(store, relay, At.Dot, freeze: true);
+        await UntilAsync(() => Task.FromResult(relay.Contents.Count == 2));
         doubtful.Add(relay.Contents.Last().MessageId);
 
         // 11: recorded and committed, the next begun. 12: when all is said.
@@ -121,11 +123,13 @@ public sealed class KilledTests
         using var life = Life.Begin(store.Folder, relay.Port, []);
         await arrived.Task.WaitAsync(s_patience);
 
-        var ending = life.TerminateAsync(TimeSpan.FromSeconds(45));
+        await ReadyAsync(life);
+
+        var ending = EndAsync(life);
         await Task.Delay(500);
         go.SetResult();
 
-        Assert.Equal(0, await ending);
+        await ending;
         var states = await store.StatesAsync();
         Assert.False(states.ContainsKey(Store.Entities.MailState.Sending), life.Output);
         Assert.Equal(relay.Contents.Count, states[Store.Entities.MailState.Sent]);
@@ -179,6 +183,7 @@ public sealed class KilledTests
         for (var lives = 1; ; lives++)
         {
             using var life = Life.Begin(store.Folder, relay.Port, []);
+            await ReadyAsync(life);
             var (came, quiet) = (-1, 0);
             while (await store.LeftAsync() > 0 && quiet < 80)
             {
@@ -188,11 +193,20 @@ public sealed class KilledTests
                 Assert.False(life.HasEnded, life.Output);
             }
 
-            Assert.Equal(0, await life.TerminateAsync(TimeSpan.FromSeconds(45)));
+            await EndAsync(life);
             if (await store.LeftAsync() == 0)
                 return lives;
             Assert.InRange(lives, 1, 20);
         }
+    }
+
+    /// <summary>Before that it is not yet the program's own business to hear of SIGTERM.</summary>
+    private static Task ReadyAsync(Life life) => UntilAsync(() => life.IsReady || life.HasEnded ? Task.FromResult(true) : Task.FromResult(false));
+
+    private static async Task EndAsync(Life life)
+    {
+        var code = await life.TerminateAsync(s_patience);
+        Assert.True(code == 0, $"It ended with {code}: {life.Output}");
     }
 
     private static async Task UntilAsync(Func<Task<bool>> come)

@@ -26,6 +26,9 @@ internal sealed class Life : IDisposable
         }
     }
 
+    /// <summary>Its doors are open: it has said where the first account is made.</summary>
+    public bool IsReady => Output.Contains("https://beds.alder.invalid/setup/", StringComparison.Ordinal);
+
     public static Life Begin(string folder, int relayPort, IEnumerable<(string Name, string Value)> settings)
     {
         var start = new ProcessStartInfo(Environment.ProcessPath is { } own && Path.GetFileNameWithoutExtension(own) == "dotnet" ? own : "dotnet")

@@ -25,15 +25,15 @@ internal sealed class ReturnedMail : IAsyncDisposable
 
     public long Ana { get; private set; }
 
-    public static async Task<ReturnedMail> StartAsync(int pop3Port = 0, params (string, string)[] settings)
+    public static async Task<ReturnedMail> StartAsync(int port = 0, string protocol = "pop3", params (string, string)[] settings)
     {
         var made = new ReturnedMail(await TestService.StartAsync(settings:
         [
             ("Mail:Bounces:Address", "bounces@alder.invalid"), ("Mail:Bounces:HookSecret", Secret),
-            .. pop3Port == 0 ? [] : new[]
+            .. port == 0 ? [] : new[]
             {
-                ("Mail:Bounces:Host", "127.0.0.1"), ("Mail:Bounces:Port", pop3Port.ToString(System.Globalization.CultureInfo.InvariantCulture)),
-                ("Mail:Bounces:Protocol", "pop3"), ("Mail:Bounces:Security", "none"), ("Mail:Bounces:UserName", "bounces"), ("Mail:Bounces:Password", "correct-horse"),
+                ("Mail:Bounces:Host", "127.0.0.1"), ("Mail:Bounces:Port", port.ToString(System.Globalization.CultureInfo.InvariantCulture)),
+                ("Mail:Bounces:Protocol", protocol), ("Mail:Bounces:Security", "none"), ("Mail:Bounces:UserName", "bounces"), ("Mail:Bounces:Password", "correct-horse"),
             },
             .. settings,
         ]));
