@@ -21,6 +21,8 @@ internal static class Schedule
     private const string EveryFiveMinutes = "*/5 * * * *";
     private const string WeatherTick = "weather-tick";
     private const string WebhookTick = "webhook-tick";
+    private const string BounceTick = "bounce-tick";
+    private const string EveryTenMinutesOffTheHour = "6-56/10 * * * *";
     private const string Night = "housekeeping";
 
     // Never on the hour, when everybody asks.
@@ -32,6 +34,7 @@ internal static class Schedule
         services.AddScoped<WeatherJobs>();
         services.AddScoped<WebhookJobs>();
         services.AddScoped<HousekeepingJobs>();
+        services.AddScoped<BounceJobs>();
         services.AddHangfire(configuration => configuration
             .SetDataCompatibilityLevel(CompatibilityLevel.Version_180)
             .UseSimpleAssemblyNameTypeSerializer()
@@ -63,6 +66,8 @@ internal static class Schedule
             WeatherTick, job => job.TickAsync(CancellationToken.None), EveryFiveMinutesOffTheHour, new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<WebhookJobs>(
             WebhookTick, job => job.TickAsync(CancellationToken.None), Cron.Minutely(), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
+        services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<BounceJobs>(
+            BounceTick, job => job.TickAsync(CancellationToken.None), EveryTenMinutesOffTheHour, new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<HousekeepingJobs>(
             Night, job => job.NightAsync(CancellationToken.None), Cron.Daily(1, 23), new RecurringJobOptions { TimeZone = TimeZoneInfo.Utc });
         services.GetRequiredService<IRecurringJobManager>().AddOrUpdate<RequestsKept>(

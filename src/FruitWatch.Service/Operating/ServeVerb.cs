@@ -11,7 +11,16 @@ internal static class ServeVerb
     public static async Task RunAsync(string[] args)
     {
         await using var app = ServiceHost.Build(args);
-        await StartAsync(app);
+        try
+        {
+            await StartAsync(app);
+        }
+        catch (OperationCanceledException) when (app.Lifetime.ApplicationStopping.IsCancellationRequested)
+        {
+            // Told to stop before its doors were open: that is no crash.
+            return;
+        }
+
         await OfferSetupAsync(app.Services, Console.Out);
         await app.WaitForShutdownAsync();
     }

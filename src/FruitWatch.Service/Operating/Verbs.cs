@@ -29,6 +29,7 @@ internal static class Verbs
           cooperative import FILE [--name NAME]  takes an export in as a new cooperative
           cooperative delete --id KEY --confirm NAME
                                                  deletes one with everything in it
+          mail check [--to ADDRESS]              how mails leave: settings, relay, DNS records to publish; sends one to try it
           bench engine                           how fast the bed model runs here
           bench outlook                          how long ten thousand outlooks take here
           bench planner                          how fast a season is planned here
@@ -83,6 +84,9 @@ internal static class Verbs
                     return 0;
                 case ["cooperative", "delete", .. var rest]:
                     await CooperativeVerb.DeleteAsync(VerbOptions.Parse(rest, "id", "confirm"), Console.Out);
+                    return 0;
+                case ["mail", "check", .. var rest]:
+                    await MailVerb.CheckAsync(VerbOptions.Parse(rest, "to"), Console.Out);
                     return 0;
                 case ["bench", "engine", .. var rest]:
                     VerbOptions.Parse(rest);

@@ -1,4 +1,5 @@
 using FruitWatch.Service.Access;
+using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Calendars;
 using FruitWatch.Service.Cooperatives;
@@ -107,6 +108,7 @@ internal static class WebSetup
         app.MapDemoSteps();
         app.MapMailBodies();
         app.MapCalendars();
+        app.MapBounces();
         app.MapJobs();
         app.MapOpenApi("/openapi/{documentName}.json").ForEverybody();
 

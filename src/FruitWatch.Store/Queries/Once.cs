@@ -51,6 +51,14 @@ public static class Once
         return added.Keys.ToHashSet();
     }
 
+    /// <summary>Keeps that a mail came back. False: that is known.</summary>
+    public static async Task<bool> AddIfNewAsync(this FruitWatchStore store, Bounce bounce, CancellationToken cancellationToken = default)
+    {
+        var insert = InsertText.For(store, [bounce]);
+        var sql = insert.Sql + " ON CONFLICT (\"MailId\") DO NOTHING";
+        return await store.Database.ExecuteSqlRawAsync(sql, insert.Parameters, cancellationToken) == 1;
+    }
+
     /// <summary>Keeps a value of the service. False: it has one.</summary>
     public static bool AddIfNew(this FruitWatchStore store, Setting setting)
     {

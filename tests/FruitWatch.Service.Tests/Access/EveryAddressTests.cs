@@ -29,6 +29,8 @@ public sealed class EveryAddressTests(OneService running) : IClassFixture<OneSer
         "GET /account/address", "POST /account/address?handler=", "GET /invitation/{secret}", "POST /invitation/{secret}?handler=",
         "GET /setup/{code}", "POST /setup/{code}?handler=",
         "GET /calendar/{secret}",
+        // A secret of its own is the authority.
+        "POST /mail/bounces",
     ];
 
     /// <summary>Named by keys that are nobody's: what ships with the program, and pages of refusals.</summary>

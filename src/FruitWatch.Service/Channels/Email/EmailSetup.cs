@@ -1,5 +1,8 @@
+using FruitWatch.Service.Channels.Email.Bounces;
+using FruitWatch.Service.Channels.Email.Signing;
 using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Wishes;
+using Microsoft.Extensions.DependencyInjection.Extensions;
 
 namespace FruitWatch.Service.Channels.Email;
 
@@ -9,11 +12,21 @@ internal static class EmailSetup
     /// <exception cref="MailException">A setting of the section <c>Mail</c> is wrong.</exception>
     public static IServiceCollection AddEmail(this IServiceCollection services, IConfiguration configuration)
     {
-        services.AddSingleton(MailOptions.Read(configuration));
+        var options = MailOptions.Read(configuration);
+        services.AddSingleton(options);
+        // Read at the start, where somebody sees what is wrong with it.
+        services.AddSingleton(DkimSigning.Read(options.Dkim));
+        services.TryAddSingleton(TimeProvider.System);
         services.AddSingleton<MailSecrets>();
         services.AddSingleton<MailKey>();
         services.AddSingleton<DeedLinks>();
         services.AddSingleton<StopLinks>();
+        services.AddSingleton<SendingTurn>();
+        services.AddSingleton<MailPace>();
+        services.AddSingleton<ReturnPaths>();
+        services.AddSingleton<BounceFiling>();
+        services.AddSingleton<BounceIntake>();
+        services.AddSingleton<BounceRound>();
         services.AddSingleton<MailSender>();
         return services;
     }

@@ -14,7 +14,11 @@ internal interface IMailRoute : IAsyncDisposable
 /// <param name="Outcome">Where that leaves the mail.</param>
 /// <param name="Detail">What the relay said or what failed, on one line, for the delivery list. May hold the recipient's address, so it is not logged.</param>
 /// <param name="Code">The relay's reply code, where there is one; may be logged.</param>
-internal sealed record Delivery(Outcome Outcome, string Detail = "", int? Code = null);
+internal sealed record Delivery(Outcome Outcome, string Detail = "", int? Code = null)
+{
+    /// <summary>It was the recipient that was refused for good, which a report would have said as well.</summary>
+    public bool OfRecipient { get; init; }
+}
 
 /// <summary>Where an attempt leaves a mail.</summary>
 internal enum Outcome

@@ -31,13 +31,10 @@ internal sealed class MailKey(StoreFactory stores, IDataProtectionProvider prote
     /// <summary>What stands in an address.</summary>
     /// <param name="purpose">What the link is for; one made for another purpose is not known.</param>
     /// <param name="content">What it says; can be read by whoever has it.</param>
-    public string Sign(string purpose, ReadOnlySpan<byte> content)
-    {
-        Span<byte> token = stackalloc byte[content.Length + MacLength];
-        content.CopyTo(token);
-        Mac(purpose, content, token[content.Length..]);
-        return Base64Url.EncodeToString(token);
-    }
+    public string Sign(string purpose, ReadOnlySpan<byte> content) => Base64Url.EncodeToString(Signed(purpose, content));
+
+    /// <summary>The same for an address of mail: letters and digits only, which every relay on the way may turn into the other case.</summary>
+    public string SignFolded(string purpose, ReadOnlySpan<byte> content) => Base32.Write(Signed(purpose, content));
 
     /// <summary>What a link says; null for one that is not ours, or was changed.</summary>
     public byte[]? Open(string purpose, string token)
@@ -45,13 +42,28 @@ internal sealed class MailKey(StoreFactory stores, IDataProtectionProvider prote
         if (token.Length > 200 || !Base64Url.IsValid(token, out var length) || length <= MacLength)
             return null;
         var bytes = Base64Url.DecodeFromChars(token);
-        var content = bytes.AsSpan(0, bytes.Length - MacLength);
+        // The same bytes can be spelt in several ways; a link is ours as we spell it.
+        return Content(purpose, bytes) is { } content && Base64Url.EncodeToString(bytes) == token ? content : null;
+    }
+
+    /// <summary>What the part of an address says that <see cref="SignFolded"/> made; null for one that is not ours, or was changed.</summary>
+    public byte[]? OpenFolded(string purpose, string token) =>
+        token.Length <= 200 && Base32.Read(token) is { Length: > MacLength } bytes ? Content(purpose, bytes) : null;
+
+    private byte[] Signed(string purpose, ReadOnlySpan<byte> content)
+    {
+        var token = new byte[content.Length + MacLength];
+        content.CopyTo(token);
+        Mac(purpose, content, token.AsSpan(content.Length));
+        return token;
+    }
+
+    private byte[]? Content(string purpose, ReadOnlySpan<byte> token)
+    {
+        var content = token[..^MacLength];
         Span<byte> mac = stackalloc byte[MacLength];
         Mac(purpose, content, mac);
-        // The same bytes can be spelt in several ways; a link is ours as we spell it.
-        return CryptographicOperations.FixedTimeEquals(mac, bytes.AsSpan(content.Length)) && Base64Url.EncodeToString(bytes) == token
-            ? content.ToArray()
-            : null;
+        return CryptographicOperations.FixedTimeEquals(mac, token[^MacLength..]) ? content.ToArray() : null;
     }
 
     private void Mac(string purpose, ReadOnlySpan<byte> content, Span<byte> mac)

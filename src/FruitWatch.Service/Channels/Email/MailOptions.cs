@@ -1,4 +1,6 @@
 using System.Net;
+using FruitWatch.Service.Channels.Email.Bounces;
+using FruitWatch.Service.Channels.Email.Signing;
 using MimeKit;
 
 namespace FruitWatch.Service.Channels.Email;
@@ -32,6 +34,18 @@ internal sealed class MailOptions
     /// <summary>At most so many mails in any hour, as a fuse; the rest waits.</summary>
     public int PerHour { get; set; } = 2000;
 
+    /// <summary>At most so many mails in any minute, spread evenly over one connection; 0 for as fast as the relay takes them.</summary>
+    public int PerMinute { get; set; }
+
+    /// <summary>How the service signs its mails; without it the relay does, or nobody.</summary>
+    public DkimOptions Dkim { get; set; } = new();
+
+    /// <summary>Where reports of undeliverable mail come to; without it they go to <see cref="FromAddress"/> and nobody counts them.</summary>
+    public BounceOptions Bounces { get; set; } = new();
+
+    /// <summary>How long a sender holds the mails that it has claimed, so that one that died gives them back. For trials; longer than any attempt.</summary>
+    public TimeSpan Lease { get; set; } = TimeSpan.FromMinutes(5);
+
     /// <summary>How long the relay may take to answer.</summary>
     public TimeSpan Timeout { get; set; } = TimeSpan.FromSeconds(20);
 
@@ -59,13 +73,19 @@ internal sealed class MailOptions
             throw new MailException($"{Section}:FromAddress is \"{FromAddress}\". Write one address, such as beds@example.org.");
         if (PerHour < 1)
             throw new MailException($"{Section}:PerHour is {PerHour}. Write how many mails may leave in an hour, at least 1.");
+        if (PerMinute < 0)
+            throw new MailException($"{Section}:PerMinute is {PerMinute}. Write how many mails may leave in a minute, or 0 for no such limit.");
+        if (Lease < TimeSpan.FromSeconds(1))
+            throw new MailException($"{Section}:Lease is {Lease}. Write how long a claim holds, such as 00:05:00.");
+        Dkim.Check();
+        Bounces.Check();
         if (Timeout <= TimeSpan.Zero)
             throw new MailException($"{Section}:Timeout is {Timeout}. Write how long the relay may take, such as 00:00:20.");
         if (!HasRelay)
             return;
         if (Port is < 0 or > 65535)
             throw new MailException($"{Section}:Port is {Port}. Write 1 to 65535, or leave it out for the usual port.");
-        if (Security.Trim().ToLowerInvariant() is not ("none" or "starttls" or "tls"))
+        if (!IsSecurity(Security))
             throw new MailException($"{Section}:Security is \"{Security}\". Write none, starttls or tls.");
         if (string.IsNullOrEmpty(UserName) != string.IsNullOrEmpty(Password))
             throw new MailException($"{Section}:UserName and {Section}:Password go together. Give both, or neither.");
@@ -77,6 +97,10 @@ internal sealed class MailOptions
     public static bool IsOneAddress(string text) =>
         MailboxAddress.TryParse(text, out var parsed) && parsed.Address == text.Trim() && text.Contains('@', StringComparison.Ordinal);
 
-    private static bool IsThisMachine(string host) =>
+    /// <summary>Whether a text is one of the three ways of encrypting.</summary>
+    internal static bool IsSecurity(string text) => text.Trim().ToLowerInvariant() is "none" or "starttls" or "tls";
+
+    /// <summary>Whether nothing that is sent to a host leaves this machine.</summary>
+    internal static bool IsThisMachine(string host) =>
         host.Equals("localhost", StringComparison.OrdinalIgnoreCase) || (IPAddress.TryParse(host, out var address) && IPAddress.IsLoopback(address));
 }

@@ -1,3 +1,5 @@
+using FruitWatch.Service.Channels.Email.Bounces;
+using FruitWatch.Service.Channels.Email.Signing;
 using FruitWatch.Service.Operating;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -12,15 +14,19 @@ namespace FruitWatch.Service.Channels.Email;
 /// this process and in others; each mail is given to one of them.
 /// </summary>
 internal sealed class MailSender(
-    StoreFactory stores, MailOptions options, MailSecrets secrets, ServiceOptions service, IClock clock, ILogger<MailSender> log)
+    StoreFactory stores,
+    MailOptions options,
+    MailSecrets secrets,
+    ReturnPaths returns,
+    DkimSigning signing,
+    SendingTurn turns,
+    MailPace pace,
+    BounceFiling bounces,
+    ServiceOptions service,
+    IClock clock,
+    ILogger<MailSender> log)
 {
     private const int AtOnce = 20;
-
-    /// <summary>Longer than any attempt; a sender that dies gives its mails back by then.</summary>
-    private static readonly Duration s_lease = Duration.FromMinutes(5);
-
-    /// <summary>Claims are renewed this often, so that none runs out before its mail is begun.</summary>
-    private static readonly Duration s_renewAfter = Duration.FromMinutes(1);
 
     /// <summary>Longest for one message, against a relay that answers every line just in time.</summary>
     private static readonly TimeSpan s_longestAttempt = TimeSpan.FromMinutes(2);
@@ -28,22 +34,31 @@ internal sealed class MailSender(
     /// <summary>What is left of an attempt when the program is told to stop.</summary>
     private static readonly TimeSpan s_toFinish = TimeSpan.FromSeconds(10);
 
+    /// <summary>Longer than any attempt; a sender that dies gives its mails back by then.</summary>
+    private readonly Duration lease = Duration.FromTimeSpan(options.Lease);
+
+    /// <summary>Claims are renewed this often, so that none runs out before its mail is begun.</summary>
+    private readonly Duration renewAfter = Duration.FromTimeSpan(options.Lease / 5);
+
     private static readonly Duration[] s_waits = [Duration.FromMinutes(5), Duration.FromMinutes(15), Duration.FromMinutes(60)];
 
     /// <summary>Sends all that is due now.</summary>
     /// <exception cref="OperationCanceledException">Stopped; the mail being sent was finished, and what was not begun was given back.</exception>
     public async Task<MailRun> SendDueAsync(CancellationToken stop)
     {
+        using var turn = await turns.BeginAsync(stop);
+        if (turn is null)
+            return MailRun.Nothing;
         await using var store = stores.CreateDbContext();
         var run = MailRun.Nothing with { Expired = await EndOverdueAsync(store, stop) };
         var owner = $"mail-{Guid.NewGuid():N}";
-        await using IMailRoute route = options.HasRelay ? new SmtpRoute(options) : new FolderRoute(service.MailFolder);
+        await using IMailRoute route = options.HasRelay ? new SmtpRoute(options, returns) : new FolderRoute(service.MailFolder);
         while (true)
         {
             var room = options.HasRelay ? await AllowanceAsync(store, stop) : AtOnce;
             if (room <= 0)
                 return run with { HeldByAllowance = await IsAnyDueAsync(store, stop) };
-            var batch = await Outbox.ClaimAsync(store, owner, clock.GetCurrentInstant(), s_lease, Math.Min(room, AtOnce), stop);
+            var batch = await Outbox.ClaimAsync(store, owner, clock.GetCurrentInstant(), lease, pace.AtOnce(Math.Min(room, AtOnce)), stop);
             if (batch.Count == 0)
                 return run;
             run = await SendAsync(store, route, owner, batch, run, stop);
@@ -65,11 +80,12 @@ internal sealed class MailSender(
             foreach (var mail in batch)
             {
                 stop.ThrowIfCancellationRequested();
+                await pace.WaitAsync(stop);
                 var now = clock.GetCurrentInstant();
-                if (now - renewed >= s_renewAfter)
+                if (now - renewed >= renewAfter)
                 {
                     // A claim that was lost belongs to another sender by now: give the others back and claim anew.
-                    if (await Outbox.ExtendAsync(store, owner, now, s_lease, stop) < batch.Count - begun)
+                    if (await Outbox.ExtendAsync(store, owner, now, lease, stop) < batch.Count - begun)
                         return run;
                     renewed = now;
                 }
@@ -98,6 +114,7 @@ internal sealed class MailSender(
         try
         {
             using var message = MailMessage.Of(secrets.Open(mail), options);
+            signing.Sign(message, mail.CreatedAt);
             return await route.DeliverAsync(mail, message, limit.Token);
         }
         catch (MailException unsendable)
@@ -120,6 +137,9 @@ internal sealed class MailSender(
                 run = run with { Sent = run.Sent + 1 };
                 break;
             case MailState.Failed:
+                // First, so that a sender that dies between the two finds it refused once more and counts it once.
+                if (delivery.OfRecipient)
+                    await bounces.FileAsync(mail.Id, DeliveryFailure.OfReply(delivery.Detail), done);
                 await Outbox.FailAsync(store, mail.Id, owner, mark.Error, done);
                 run = run with { Failed = run.Failed + 1 };
                 break;

@@ -1,4 +1,5 @@
 using System.Net.Sockets;
+using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Store.Entities;
 using MailKit;
 using MailKit.Net.Smtp;
@@ -8,18 +9,18 @@ using MimeKit;
 namespace FruitWatch.Service.Channels.Email;
 
 /// <summary>Sends through a relay, over one connection for as long as it holds.</summary>
-internal sealed class SmtpRoute(MailOptions options) : IMailRoute
+internal sealed class SmtpRoute(MailOptions options, ReturnPaths returns) : IMailRoute
 {
     private SmtpClient? client;
 
     public async Task<Delivery> DeliverAsync(OutgoingMail mail, MimeMessage message, CancellationToken limit)
     {
         var reused = client is not null;
-        var delivery = await AttemptAsync(message, limit);
+        var delivery = await AttemptAsync(mail, message, limit);
 
         // A relay may end a connection after some mails or some quiet, which says nothing about this one.
         return reused && client is null && delivery.Outcome == Outcome.Later && !limit.IsCancellationRequested
-            ? await AttemptAsync(message, limit)
+            ? await AttemptAsync(mail, message, limit)
             : delivery;
     }
 
@@ -42,11 +43,11 @@ internal sealed class SmtpRoute(MailOptions options) : IMailRoute
         }
     }
 
-    private async Task<Delivery> AttemptAsync(MimeMessage message, CancellationToken limit)
+    private async Task<Delivery> AttemptAsync(OutgoingMail mail, MimeMessage message, CancellationToken limit)
     {
         try
         {
-            client ??= await ConnectAsync(limit);
+            client ??= await SmtpConnection.OpenAsync(options, limit);
         }
         catch (Exception closed) when (IsBroken(closed) || closed is SmtpCommandException or AuthenticationException or NotSupportedException)
         {
@@ -56,14 +57,18 @@ internal sealed class SmtpRoute(MailOptions options) : IMailRoute
         var content = new ContentWatch();
         try
         {
-            await client.SendAsync(message, limit, content);
+            await client.SendAsync(FormatOptions.Default, message, returns.Of(mail), message.To.Mailboxes, limit, content);
             return new Delivery(Outcome.Sent);
         }
         catch (SmtpCommandException answer)
         {
             if (answer.StatusCode == SmtpStatusCode.ServiceNotAvailable || !client.IsConnected)
                 HangUp();
-            return new Delivery(Sort(answer), OneLine.Of($"{(int)answer.StatusCode} {answer.Message}", 300), (int)answer.StatusCode);
+            var outcome = Sort(answer);
+            return new Delivery(outcome, OneLine.Of($"{(int)answer.StatusCode} {answer.Message}", 300), (int)answer.StatusCode)
+            {
+                OfRecipient = outcome == Outcome.Refused && answer.ErrorCode == SmtpErrorCode.RecipientNotAccepted,
+            };
         }
         catch (NotSupportedException cannot)
         {
@@ -87,37 +92,6 @@ internal sealed class SmtpRoute(MailOptions options) : IMailRoute
         _ => Outcome.Refused,
     };
 
-    private async Task<SmtpClient> ConnectAsync(CancellationToken limit)
-    {
-        var connecting = new SmtpClient { Timeout = (int)options.Timeout.TotalMilliseconds };
-        try
-        {
-            var security = options.Security.Trim().ToLowerInvariant() switch
-            {
-                "none" => SecureSocketOptions.None,
-                "tls" => SecureSocketOptions.SslOnConnect,
-                _ => SecureSocketOptions.StartTls,
-            };
-            await connecting.ConnectAsync(options.Host!.Trim(), PortFor(security), security, limit);
-            if (!string.IsNullOrEmpty(options.UserName))
-                await connecting.AuthenticateAsync(options.UserName, options.Password!, limit);
-            return connecting;
-        }
-        catch
-        {
-            connecting.Dispose();
-            throw;
-        }
-    }
-
-    private int PortFor(SecureSocketOptions security) => (options.Port, security) switch
-    {
-        ( > 0, _) => options.Port,
-        (_, SecureSocketOptions.None) => 25,
-        (_, SecureSocketOptions.SslOnConnect) => 465, // RFC 8314 section 3.3
-        _ => 587,
-    };
-
     private void HangUp()
     {
         client?.Dispose();
@@ -126,7 +100,7 @@ internal sealed class SmtpRoute(MailOptions options) : IMailRoute
 
     private static int? CodeOf(Exception error) => error is SmtpCommandException answer ? (int)answer.StatusCode : null;
 
-    private static bool IsBroken(Exception error) => error
+    internal static bool IsBroken(Exception error) => error
         is SmtpProtocolException or IOException or SocketException or ServiceNotConnectedException or ServiceNotAuthenticatedException
         or SslHandshakeException or TimeoutException or OperationCanceledException or ObjectDisposedException;
 

@@ -42,6 +42,12 @@ internal static class RateLimits
     /// <summary>Signed links that may be opened, looking and pressing together, in a minute from one address.</summary>
     public const int SignedLinksPerMinute = 120;
 
+    /// <summary>For mail servers that hand reports over: <c>.RequireRateLimiting(RateLimits.Reports)</c>.</summary>
+    public const string Reports = "reports";
+
+    /// <summary>Reports that may be handed over in a minute from one address.</summary>
+    public const int ReportsPerMinute = 120;
+
     private const string Api = "api";
     private static readonly TimeSpan s_minute = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan s_hour = TimeSpan.FromHours(1);
@@ -63,6 +69,7 @@ internal static class RateLimits
                 : RateLimitPartition.Get(SenderOf(context), _ => new WindowLimiter(MailsPerHour, s_hour, time)));
             options.AddPolicy(Guesses, context => RateLimitPartition.Get(AddressOf(context), _ => new WindowLimiter(GuessesPerMinute, s_minute, time)));
             options.AddPolicy(SignedLinks, context => RateLimitPartition.Get(AddressOf(context), _ => new WindowLimiter(SignedLinksPerMinute, s_minute, time)));
+            options.AddPolicy(Reports, context => RateLimitPartition.Get(AddressOf(context), _ => new WindowLimiter(ReportsPerMinute, s_minute, time)));
             options.OnRejected = (rejected, _) => RefuseAsync(rejected);
         });
     }

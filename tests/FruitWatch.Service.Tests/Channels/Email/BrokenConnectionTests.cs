@@ -103,7 +103,7 @@ public sealed class BrokenConnectionTests : SenderTests
     public async Task A_relay_that_hangs_up_between_two_mails_costs_the_second_nothing()
     {
         await using var server = new BreakingServer(Break.AtSender, times: 0);
-        await using var route = new SmtpRoute(Relay(server.Port));
+        await using var route = new SmtpRoute(Relay(server.Port), Returns(Relay(server.Port)));
         using var first = MailMessage.Of(Mail("Ana"), Relay(server.Port));
         Assert.Equal(Outcome.Sent, (await route.DeliverAsync(Mail("Ana"), first, CancellationToken.None)).Outcome);
 

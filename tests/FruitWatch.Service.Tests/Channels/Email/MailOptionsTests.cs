@@ -21,6 +21,10 @@ public sealed class MailOptionsTests
     [InlineData("FromAddress", "growers", "Mail:FromAddress is \"growers\". Write one address, such as beds@example.org.")]
     [InlineData("FromAddress", "a@b.invalid, c@d.invalid", "Mail:FromAddress is \"a@b.invalid, c@d.invalid\". Write one address, such as beds@example.org.")]
     [InlineData("PerHour", "0", "Mail:PerHour is 0. Write how many mails may leave in an hour, at least 1.")]
+    [InlineData("PerMinute", "-1", "Mail:PerMinute is -1. Write how many mails may leave in a minute, or 0 for no such limit.")]
+    [InlineData("Lease", "00:00:00.5", "Mail:Lease is 00:00:00.5000000. Write how long a claim holds, such as 00:05:00.")]
+    [InlineData("Dkim:Domain", "alder.invalid", "Mail:Dkim:Domain, Mail:Dkim:Selector and Mail:Dkim:KeyFile go together. Give all three, or none.")]
+    [InlineData("Bounces:HookSecret", "x", "Mail:Bounces:Address is missing. Write where reports are to come to, such as bounces@example.org.")]
     [InlineData("Timeout", "00:00:00", "Mail:Timeout is 00:00:00. Write how long the relay may take, such as 00:00:20.")]
     [InlineData("UserName", "beds", "Mail:UserName and Mail:Password go together. Give both, or neither.")]
     public void A_setting_that_cannot_work_is_named_with_what_to_write(string setting, string value, string problem) =>

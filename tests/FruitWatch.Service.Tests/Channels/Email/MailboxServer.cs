@@ -42,6 +42,9 @@ internal sealed class MailboxServer : IAsyncDisposable
 
     public int Port { get; }
 
+    /// <summary>Envelope senders of what was taken, in order.</summary>
+    public ConcurrentQueue<string> Senders { get; } = new();
+
     /// <summary>Connections opened so far.</summary>
     public int Connections => connections;
 
@@ -131,6 +134,7 @@ internal sealed class MailboxServer : IAsyncDisposable
             var message = await MimeMessage.LoadAsync(content, cancellationToken);
             if (mailbox.AfterContent(message) is { } code)
                 return new SmtpResponse((SmtpReplyCode)code, "as the test wants it");
+            mailbox.Senders.Enqueue($"{transaction.From.User}@{transaction.From.Host}");
             mailbox.Taken.Enqueue(message);
             return SmtpResponse.Ok;
         }

@@ -1,4 +1,6 @@
 using FruitWatch.Service.Channels.Email;
+using FruitWatch.Service.Channels.Email.Bounces;
+using FruitWatch.Service.Channels.Email.Signing;
 using FruitWatch.Service.Operating;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -17,6 +19,7 @@ namespace FruitWatch.Service.Tests.Channels.Email;
 public abstract class SenderTests : IAsyncLifetime
 {
     private readonly string folder = Directory.CreateTempSubdirectory("fruitwatch-mail-").FullName;
+    private readonly EphemeralDataProtectionProvider protection = new();
     private StoreFactory stores = null!;
 
     private protected static Instant Morning { get; } = Instant.FromUtc(2026, 10, 5, 4, 30);
@@ -51,8 +54,24 @@ public abstract class SenderTests : IAsyncLifetime
         FromName = "Alder Lane growers",
     };
 
-    private protected MailSender Sender(MailOptions options, ILogger<MailSender>? log = null) =>
-        new(stores, options, new MailSecrets(new EphemeralDataProtectionProvider()), new ServiceOptions { DataFolder = folder }, Clock, log ?? NullLogger<MailSender>.Instance);
+    private protected MailSender Sender(MailOptions options, ILogger<MailSender>? log = null, TimeProvider? time = null)
+    {
+        var service = new ServiceOptions { DataFolder = folder };
+        return new(
+            stores,
+            options,
+            new MailSecrets(protection),
+            Returns(options),
+            DkimSigning.Read(options.Dkim),
+            new SendingTurn(),
+            new MailPace(options, time ?? TimeProvider.System),
+            new BounceFiling(stores, service, Clock, NullLogger<BounceFiling>.Instance),
+            service,
+            Clock,
+            log ?? NullLogger<MailSender>.Instance);
+    }
+
+    private protected ReturnPaths Returns(MailOptions options) => new(options, new MailKey(stores, protection));
 
     private protected Task<MailRun> SendAsync(int port) => Sender(Relay(port)).SendDueAsync(CancellationToken.None);
 

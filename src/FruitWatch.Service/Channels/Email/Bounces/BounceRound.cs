@@ -1,0 +1,62 @@
+using MailKit;
+using MailKit.Security;
+
+namespace FruitWatch.Service.Channels.Email.Bounces;
+
+/// <summary>What was found in the mailbox.</summary>
+/// <param name="Failures">Reports that a mail failed.</param>
+/// <param name="Others">Further reports: late, delivered, or about no mail of ours.</param>
+/// <param name="Left">Messages that are no reports, and stay.</param>
+internal sealed record BounceRun(int Failures, int Others, int Left)
+{
+    public static readonly BounceRun Nothing = new(0, 0, 0);
+
+    /// <summary>Why the mailbox could not be read; null where it could.</summary>
+    public string? Problem { get; init; }
+}
+
+/// <summary>Reads the mailbox of bounces. May run twice or beside itself: a mail bounces once.</summary>
+internal sealed class BounceRound(MailOptions options, BounceIntake intake, ILogger<BounceRound> log)
+{
+    private const int AtOnce = 200;
+
+    public async Task<BounceRun> RunAsync(CancellationToken stop)
+    {
+        if (!options.Bounces.HasMailbox)
+            return BounceRun.Nothing;
+        var run = BounceRun.Nothing;
+        IReportBox box = options.Bounces.IsPop3 ? new Pop3Box(options.Bounces, options.Timeout) : new ImapBox(options.Bounces, options.Timeout);
+        try
+        {
+            var left = await box.EmptyAsync(
+                AtOnce,
+                async message =>
+                {
+                    switch (await intake.TakeAsync(message, null, stop))
+                    {
+                        case Taken.Failure:
+                            run = run with { Failures = run.Failures + 1 };
+                            return true;
+                        case Taken.NoReport:
+                            return false;
+                        default:
+                            run = run with { Others = run.Others + 1 };
+                            return true;
+                    }
+                },
+                stop);
+            run = run with { Left = left };
+        }
+        catch (Exception closed) when (!stop.IsCancellationRequested
+            && (SmtpRoute.IsBroken(closed) || closed is ProtocolException or CommandException or AuthenticationException or NotSupportedException or FormatException))
+        {
+            run = run with { Problem = OneLine.Of($"{closed.GetType().Name}: {closed.Message}", 300) };
+            log.LogWarning("The mailbox of bounces cannot be read: {Problem}", run.Problem);
+            return run;
+        }
+
+        if (run.Failures + run.Others + run.Left > 0)
+            log.LogInformation("Mailbox of bounces: {Failures} mails that came back, {Others} other reports, {Left} messages left", run.Failures, run.Others, run.Left);
+        return run;
+    }
+}

@@ -1,0 +1,101 @@
+using System.Diagnostics;
+using System.Globalization;
+using System.Text;
+using FruitWatch.Service.Operating;
+
+namespace FruitWatch.Service.Tests.Killed;
+
+/// <summary>The real program as a process of its own, from its start until it is killed or told to stop.</summary>
+internal sealed class Life : IDisposable
+{
+    private readonly Process process;
+    private readonly StringBuilder output = new();
+    private readonly Lock door = new();
+
+    private Life(Process process) => this.process = process;
+
+    public bool HasEnded => process.HasExited;
+
+    /// <summary>What it wrote so far, for the message of a test that fails.</summary>
+    public string Output
+    {
+        get
+        {
+            lock (door)
+                return output.ToString();
+        }
+    }
+
+    /// <summary>Its doors are open: it has said where the first account is made.</summary>
+    public bool IsReady => Output.Contains("https://beds.alder.invalid/setup/", StringComparison.Ordinal);
+
+    public static Life Begin(string folder, int relayPort, IEnumerable<(string Name, string Value)> settings)
+    {
+        var start = new ProcessStartInfo(Environment.ProcessPath is { } own && Path.GetFileNameWithoutExtension(own) == "dotnet" ? own : "dotnet")
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            UseShellExecute = false,
+        };
+        start.ArgumentList.Add(Path.Combine(AppContext.BaseDirectory, typeof(Verbs).Assembly.GetName().Name + ".dll"));
+        start.ArgumentList.Add("serve");
+        start.ArgumentList.Add("--urls");
+        start.ArgumentList.Add("http://127.0.0.1:0");
+        foreach (var (name, value) in settings.Concat(
+        [
+            ("FruitWatch__DataFolder", folder), ("FruitWatch__BaseUrl", "https://beds.alder.invalid"),
+            ("Mail__Host", "127.0.0.1"), ("Mail__Port", relayPort.ToString(CultureInfo.InvariantCulture)), ("Mail__Security", "none"), ("Mail__FromAddress", "beds@alder.invalid"),
+            // What a life has claimed is free for the next one as soon as that has started.
+            ("Mail__Lease", "00:00:01"),
+            ("Logging__LogLevel__Default", "Warning"), ("DOTNET_TieredPGO", "0"), ("ASPNETCORE_ENVIRONMENT", "Production"),
+        ]))
+            start.Environment[name] = value;
+        var life = new Life(new Process { StartInfo = start });
+        life.process.OutputDataReceived += (_, line) => life.Note(line.Data);
+        life.process.ErrorDataReceived += (_, line) => life.Note(line.Data);
+        life.process.Start();
+        life.process.BeginOutputReadLine();
+        life.process.BeginErrorReadLine();
+        return life;
+    }
+
+    /// <summary>kill -9: nothing is flushed, nothing is said.</summary>
+    public void Kill()
+    {
+        if (!process.HasExited)
+            process.Kill();
+        process.WaitForExit();
+    }
+
+    /// <summary>Holds it where it is: it hears nothing more of what is sent to it. Only to be killed afterwards.</summary>
+    public void Freeze() => Signal("STOP");
+
+    /// <summary>SIGTERM, as a supervisor sends it.</summary>
+    /// <returns>Its exit code.</returns>
+    public async Task<int> TerminateAsync(TimeSpan within)
+    {
+        Signal("TERM");
+        using var limit = new CancellationTokenSource(within);
+        await process.WaitForExitAsync(limit.Token);
+        return process.ExitCode;
+    }
+
+    public void Dispose()
+    {
+        Kill();
+        process.Dispose();
+    }
+
+    private void Signal(string signal)
+    {
+        using var sender = Process.Start("kill", ["-" + signal, process.Id.ToString(CultureInfo.InvariantCulture)]);
+        sender.WaitForExit();
+        Assert.Equal(0, sender.ExitCode);
+    }
+
+    private void Note(string? line)
+    {
+        lock (door)
+            output.AppendLine(line);
+    }
+}
