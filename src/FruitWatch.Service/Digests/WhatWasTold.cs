@@ -1,3 +1,4 @@
+using FruitWatch.Service.Deeds;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -30,12 +31,9 @@ internal sealed class WhatWasTold
             where EF.Parameter(notices).Contains(item.NoticeId) && mail.PersonId != null && EF.Parameter(people).Contains(mail.PersonId.Value)
                 && mail.State != MailState.Expired && mail.State != MailState.Failed
             select new { PersonId = mail.PersonId!.Value, item.NoticeId, item.Role, mail.CreatedAt, mail.Key }).ToListAsync(stop);
-        var putOff = await store.MailDeeds.AsNoTracking()
-            .Where(deed => EF.Parameter(people).Contains(deed.PersonId) && EF.Parameter(notices).Contains(deed.NoticeId) && deed.Until != null && deed.UndoneAt == null)
-            .Select(deed => new { deed.PersonId, deed.NoticeId, deed.Until, deed.At }).ToListAsync(stop);
         return new WhatWasTold(
             told.ToLookup(t => (t.PersonId, t.NoticeId), t => (t.Role, t.CreatedAt, t.Key)),
-            putOff.ToLookup(p => (p.PersonId, p.NoticeId), p => (p.Until!.Value, p.At)));
+            await Snoozes.OfAsync(store, personIds, stop));
     }
 
     /// <summary>As what a notice is to be told to a person on a day; null for not at all.</summary>
@@ -49,7 +47,7 @@ internal sealed class WhatWasTold
             return DigestRole.New;
         if (notice.RevisedAt > heardLast)
             return DigestRole.Changed;
-        var off = putOff[(personId, notice.Id)].OrderByDescending(p => p.At).FirstOrDefault();
+        var off = putOff[(personId, notice.Id)].FirstOrDefault();
         // Put off until a day, it is told at length on that day again, as if for the first time.
         return off == default || off.At < heardLast ? DigestRole.Open
             : off.Until > day ? null

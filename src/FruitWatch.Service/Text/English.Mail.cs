@@ -2,7 +2,6 @@ using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
-using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Digests;
 using NodaTime;
 
@@ -227,17 +226,6 @@ internal sealed partial class English
 
     /// <inheritdoc/>
     public override string StopUrgent => "Stop urgent messages";
-
-    /// <inheritdoc/>
-    public override string SayDeed(Deed deed, NoticeDraft notice) => deed switch
-    {
-        Deed.Watered => notice.Amount is { } litres ? $"Watered, {Volume(litres)}" : "Watered",
-        Deed.CoverOn => "Cover is on",
-        Deed.CoverOff => "Cover is off",
-        Deed.PinsSeen => "Pins seen",
-        Deed.Snooze => "Remind me later",
-        _ => throw new ArgumentOutOfRangeException(nameof(deed), deed, null),
-    };
 
     /// <inheritdoc/>
     protected override string And(string next) => " and ";

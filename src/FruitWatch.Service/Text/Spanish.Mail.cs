@@ -2,7 +2,6 @@ using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
-using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Digests;
 using NodaTime;
 
@@ -229,17 +228,6 @@ internal sealed partial class Spanish
 
     /// <inheritdoc/>
     public override string StopUrgent => "Dejar de recibir mensajes urgentes";
-
-    /// <inheritdoc/>
-    public override string SayDeed(Deed deed, NoticeDraft notice) => deed switch
-    {
-        Deed.Watered => notice.Amount is { } litres ? $"Regada, {Volume(litres)}" : "Regada",
-        Deed.CoverOn => "Está cubierta",
-        Deed.CoverOff => "Está destapada",
-        Deed.PinsSeen => "Hay primordios",
-        Deed.Snooze => "Recordármelo más tarde",
-        _ => throw new ArgumentOutOfRangeException(nameof(deed), deed, null),
-    };
 
     /// <inheritdoc/>
     protected override string And(string next) =>

@@ -178,7 +178,8 @@ internal abstract partial class Words
     public abstract string StopUrgent { get; }
 
     /// <summary>What the reader says with one tap, such as "Watered" or "Cover is off".</summary>
-    public abstract string SayDeed(Deed deed, NoticeDraft notice);
+    public string SayDeed(Deed deed, NoticeDraft notice) =>
+        deed == Deed.Watered && notice.Amount is { } litres ? $"{NameOf(deed)}, {Volume(litres)}" : NameOf(deed);
 
     /// <summary>Names in a sentence, such as "Alder Lane, Orchard and Mill".</summary>
     public string List(IReadOnlyList<string> names) => names.Count switch

@@ -222,7 +222,7 @@ public sealed class DeedTests
         await using var store = service.Store();
         long[] people = [viewer.PersonId, service.Coordinator.PersonId];
         var put1 = await Snoozes.OfAsync(store, people, CancellationToken.None);
-        Assert.Equal(InventedCooperative.Today.PlusDays(3), Assert.Single(put1[(viewer.PersonId, notice)]));
+        Assert.Equal(InventedCooperative.Today.PlusDays(3), Assert.Single(put1[(viewer.PersonId, notice)]).Until);
         Assert.Empty(put1[(service.Coordinator.PersonId, notice)]);
         using var undone = await phone.SubmitAsync(done.QuerySelector("main form")!);
         Assert.Empty(await Snoozes.OfAsync(store, people, CancellationToken.None));

@@ -1,6 +1,8 @@
 using FruitWatch.Feeds;
+using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Digests;
 using FruitWatch.Service.Tests.Pages;
+using FruitWatch.Service.Web;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -140,7 +142,7 @@ public sealed class WishTests
             PersonId = person,
             NoticeId = water,
             Nonce = "n",
-            Deed = "snooze",
+            Deed = ApiJson.WordOf(Deed.Snooze),
             At = Now(service) + Duration.FromMinutes(1),
             Until = until,
         });

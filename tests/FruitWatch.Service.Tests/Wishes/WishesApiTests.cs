@@ -63,7 +63,7 @@ public sealed class WishesApiTests(OneService running) : IClassFixture<OneServic
         Assert.Equal(HttpStatusCode.NotFound, (await api.SendAsync("POST", "/api/v1/notices/987654321/snooze", """{"until":"2026-10-20"}""")).Status);
         await using var store = Service.Store();
         // What was said last holds.
-        Assert.Equal(new LocalDate(2026, 10, 16), (await Snoozes.OfAsync(store, [Service.Coordinator.PersonId], CancellationToken.None))[(Service.Coordinator.PersonId, notice)].First());
+        Assert.Equal(new LocalDate(2026, 10, 16), (await Snoozes.OfAsync(store, [Service.Coordinator.PersonId], CancellationToken.None))[(Service.Coordinator.PersonId, notice)].First().Until);
         var ended = await store.Notices.FirstAsync(row => row.State != NoticeState.Open);
         Assert.Equal(HttpStatusCode.Conflict, (await api.SendAsync("POST", $"/api/v1/notices/{ended.Id}/snooze", """{"until":"2026-10-20"}""")).Status);
     }
