@@ -23,6 +23,7 @@ internal static class Everything
         store.Add(new Invitation { CooperativeId = cooperativeId, PersonId = personId, Hash = $"invitation-{personId}", SentAt = at, ExpiresAt = at });
         store.Add(new PersonalLink { CooperativeId = cooperativeId, PersonId = personId, Name = "Phone", Hash = $"link-{personId}", MadeAt = at, ExpiresAt = at });
         store.Add(new ApiToken { CooperativeId = cooperativeId, PersonId = personId, Name = "Program", Hash = "x", Scopes = "read", MadeAt = at, ExpiresAt = at });
+        store.Add(new CalendarFeed { CooperativeId = cooperativeId, PersonId = personId, SiteId = site.Id, Name = "Wall", Hash = $"calendar-{personId}", MadeAt = at });
         store.Add(new IdempotentRequest { Caller = $"token:{personId}", Key = "k", CooperativeId = cooperativeId, Fingerprint = "f", StartedAt = at, Body = person.Name });
         store.Add(new AuditEntry { CooperativeId = cooperativeId, PersonId = personId, At = at, Via = "test", Action = "bed.changed", SubjectId = "1" });
         if (!await store.SiteFeeds.AnyAsync(row => row.SiteId == site.Id && row.FeedId == feed.Id))
