@@ -2,7 +2,6 @@ using System.Security.Cryptography;
 using System.Text;
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Channels.Email.Signing;
-using FruitWatch.Store.Entities;
 using MimeKit;
 using MimeKit.Cryptography;
 

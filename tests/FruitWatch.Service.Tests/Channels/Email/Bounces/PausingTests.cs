@@ -1,6 +1,5 @@
 using System.Net;
 using System.Text;
-using FruitWatch.Service.Access;
 using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Store;

@@ -1,6 +1,5 @@
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Channels.Email.Bounces;
-using FruitWatch.Store.Entities;
 
 namespace FruitWatch.Service.Tests.Channels.Email.Bounces;
 
