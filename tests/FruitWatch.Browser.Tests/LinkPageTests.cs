@@ -3,7 +3,6 @@ using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Tests.Deeds;
 using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Service.Wishes;
-using FruitWatch.Store.Entities;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace FruitWatch.Browser.Tests;

@@ -1,6 +1,5 @@
 using System.Net;
 using FruitWatch.Service.Deeds;
-using FruitWatch.Service.Tests.Access;
 using FruitWatch.Service.Tests.Api;
 using FruitWatch.Service.Tests.Deeds;
 using FruitWatch.Service.Tests.Pages;
