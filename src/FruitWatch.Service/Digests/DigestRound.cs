@@ -4,7 +4,6 @@ using FruitWatch.Service.Beds;
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Text;
-using FruitWatch.Service.Weather;
 using FruitWatch.Service.Wishes;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;

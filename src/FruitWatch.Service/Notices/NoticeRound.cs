@@ -70,7 +70,7 @@ internal static class NoticeRound
         return (told.Count(one => one.Event == WebhookEvents.NoticeOpened), told.Count(one => one.Event == WebhookEvents.NoticeClosed));
     }
 
-    private static bool IsWithin(NoticeScope scope, NoticeOutcome outcome, IReadOnlyDictionary<long, IssuedNotice> kept) => scope switch
+    private static bool IsWithin(NoticeScope scope, NoticeOutcome outcome, Dictionary<long, IssuedNotice> kept) => scope switch
     {
         NoticeScope.Done => outcome is NoticeClosed { How: NoticeEnd.Done },
         NoticeScope.Urgent => outcome switch

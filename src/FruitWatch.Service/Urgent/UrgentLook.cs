@@ -1,10 +1,7 @@
 using FruitWatch.Service.Beds;
-using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Outlooks;
 using FruitWatch.Store;
-using FruitWatch.Store.Entities;
-using FruitWatch.Store.Queries;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 

@@ -6,7 +6,6 @@ using FruitWatch.Service.Digests;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Operating;
-using FruitWatch.Service.Text;
 using FruitWatch.Service.Wishes;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;

@@ -69,6 +69,8 @@ internal static class Everything
         await store.SaveChangesAsync();
         store.Add(new WebhookDelivery { CooperativeId = cooperativeId, WebhookId = hook.Id, MessageId = "m", Event = "bed.made", Body = "{}", NextTryAt = at, MadeAt = at });
         store.Add(new DigestNotice { MailId = mail.Id, NoticeId = notice.Id });
+        store.Add(new MailDeed { CooperativeId = cooperativeId, PersonId = personId, NoticeId = notice.Id, Nonce = $"deed-{personId}", Deed = "snooze", At = at });
+        store.Add(new Bounce { CooperativeId = cooperativeId, PersonId = personId, MailId = mail.Id, At = at, Status = "5.1.1", Detail = $"no {person.Name} here" });
         // Entries that name each other, on both sides of each other's keys.
         var first = new LogEntry { BedId = bed.Id, On = bed.InoculatedOn, Kind = "no-pins", RecordedAt = at };
         var second = new LogEntry { BedId = bed.Id, On = bed.InoculatedOn, Kind = "no-pins", RecordedAt = at };

@@ -223,9 +223,9 @@ public sealed class UrgentTests
             return person.Id;
         }
 
-        public Task DigestsAsync() => service.Services.GetRequiredService<DigestRound>().ComposeDueAsync(TestContext.Current.CancellationToken);
+        public Task<int> DigestsAsync() => service.Services.GetRequiredService<DigestRound>().ComposeDueAsync(TestContext.Current.CancellationToken);
 
-        public Task ComposeAsync() => service.Services.GetRequiredService<UrgentRound>().ComposeAsync(TestContext.Current.CancellationToken);
+        public Task<int> ComposeAsync() => service.Services.GetRequiredService<UrgentRound>().ComposeAsync(TestContext.Current.CancellationToken);
 
         public Task<int> LookAsync() => service.Services.GetRequiredService<UrgentLook>().RunAsync(TestContext.Current.CancellationToken);
 
