@@ -25,7 +25,7 @@ internal static class MailVerb
             throw new VerbException($"--to: '{to}'; expected one address, such as maren@example.org.");
         await MailSettings.WriteAsync(options, service, output);
         await output.WriteLineAsync();
-        await DnsRecords.WriteAsync(options, signing, output);
+        await DnsRecords.WriteAsync(options, signing, service.BaseUrl, output);
         await output.WriteLineAsync();
         if (!options.HasRelay)
         {

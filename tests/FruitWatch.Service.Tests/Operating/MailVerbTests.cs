@@ -23,8 +23,8 @@ public sealed class MailVerbTests
         var told = await CheckAsync(options, "maren@growers.invalid");
 
         Assert.Contains($"127.0.0.1, port {relay.Port}, none", told, StringComparison.Ordinal);
-        Assert.Contains("alder.invalid. TXT \"v=spf1 ip4:127.0.0.1 ~all\"", told, StringComparison.Ordinal);
-        Assert.Contains("back.alder.invalid. TXT \"v=spf1 ip4:127.0.0.1 ~all\"", told, StringComparison.Ordinal);
+        Assert.Contains("alder.invalid. TXT \"v=spf1 a:beds.alder.invalid ~all\"", told, StringComparison.Ordinal);
+        Assert.Contains("back.alder.invalid. TXT \"v=spf1 a:beds.alder.invalid ~all\"", told, StringComparison.Ordinal);
         Assert.Contains("_dmarc.alder.invalid. TXT \"v=DMARC1; p=none; rua=mailto:postmaster@alder.invalid\"", told, StringComparison.Ordinal);
         var record = told.Split('\n').Single(line => line.Contains("fruit2026._domainkey.alder.invalid. TXT", StringComparison.Ordinal));
         var strings = record[record.IndexOf('"', StringComparison.Ordinal)..].Trim().Trim('"').Split("\" \"");
@@ -87,7 +87,7 @@ public sealed class MailVerbTests
     private static async Task<string> CheckAsync(MailOptions options, string? to, StringWriter? output = null)
     {
         output ??= new StringWriter();
-        await MailVerb.CheckAsync(options, DkimSigning.Read(options.Dkim), new ServiceOptions(), to, TimeProvider.System, output, CancellationToken.None);
+        await MailVerb.CheckAsync(options, DkimSigning.Read(options.Dkim), new ServiceOptions { BaseUrl = new Uri("https://beds.alder.invalid") }, to, TimeProvider.System, output, CancellationToken.None);
         return output.ToString();
     }
 }

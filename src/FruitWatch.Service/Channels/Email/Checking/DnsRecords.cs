@@ -11,11 +11,11 @@ internal static class DnsRecords
     /// <summary>A text record is made of strings of 255 letters at most (RFC 1035 section 3.3.14).</summary>
     private const int LongestString = 255;
 
-    public static async Task WriteAsync(MailOptions options, DkimSigning signing, TextWriter output)
+    public static async Task WriteAsync(MailOptions options, DkimSigning signing, Uri baseUrl, TextWriter output)
     {
         var from = DomainOf(options.FromAddress);
         await output.WriteLineAsync("DNS records to publish (worked out, not looked up)");
-        foreach (var (name, value, why) in Of(options, signing, from))
+        foreach (var (name, value, why) in Of(options, signing, from, baseUrl.Host))
         {
             await output.WriteLineAsync($"  {name}. TXT {Strings(value)}");
             await output.WriteLineAsync($"      {why}");
@@ -28,10 +28,12 @@ internal static class DnsRecords
     }
 
     /// <summary>Name, value, and what it is for.</summary>
-    public static IEnumerable<(string Name, string Value, string Why)> Of(MailOptions options, DkimSigning signing, string from)
+    public static IEnumerable<(string Name, string Value, string Why)> Of(
+        MailOptions options, DkimSigning signing, string from, string own)
     {
         var relay = options.Host?.Trim();
         var spf = string.IsNullOrEmpty(relay) ? "v=spf1 ~all"
+            : MailOptions.IsThisMachine(relay) ? $"v=spf1 a:{own} ~all" // the relay here is seen by the address of this machine
             : System.Net.IPAddress.TryParse(relay, out var address) ? $"v=spf1 {(address.AddressFamily == System.Net.Sockets.AddressFamily.InterNetworkV6 ? "ip6" : "ip4")}:{address} ~all"
             : $"v=spf1 a:{relay} ~all";
         const string whySpf = "SPF: who may send. If the relay sends from other machines than it is reached at, take what its provider names (include:…).";
