@@ -23,7 +23,7 @@ public sealed class DeedRightsTests
         var link = service.Link(Deed.Watered, await service.WaterAsync(), service.Coordinator.PersonId);
         var altered = Enumerable.Range(DeedLinks.Path.Length, link.Length - DeedLinks.Path.Length).Where(at => at % 4 == 0).Select(at => link[..at] + (link[at] == 'A' ? 'B' : 'A') + link[(at + 1)..]);
         foreach (var strange in altered.Append("/do/unknown").Append("/do/" + new string('A', 400)).Append(link + "x"))
-            await RefusedAsync(service, strange, HttpStatusCode.NotFound, "This link is not known");
+            await RefusedAsync(service, strange, HttpStatusCode.Gone, "This link is not known");
 
         // The store from a backup without the service's keys: links are known no longer, and a new key is drawn.
         await using (var store = service.Store())

@@ -14,7 +14,7 @@ public sealed class EveryPageTests(OneService running) : IClassFixture<OneServic
     /// <summary>Every address that a page has, with the invented keys; a page that is not listed fails the first test.</summary>
     public static TheoryData<string> Addresses => new(
         "/", "/beds/{straw}", "/beds/{hazels}?log=watered", "/beds/{young}", "/beds/{later}", "/notices", "/notices?state=done", "/forecasts", "/forecasts?lead=30", "/feeds", "/feeds?done=asked", "/feeds/new", "/feeds/new?preset=frost-daily", "/feeds/new?preset=station-daily-csv", "/feeds/{feed}", "/feeds/trials/{trial}", "/mail", "/mail/{mail}", "/sites/{lane}/season",
-        "/people", "/people/new", "/people/{person}", "/account", "/with?left=true", "/sites/new", "/sites/{lane}/edit", "/beds/new?site={lane}", "/beds/{straw}/edit",
+        "/people", "/people/new", "/people/{person}", "/account", "/account/mail", "/do/{none}", "/stop/{none}", "/with?left=true", "/sites/new", "/sites/{lane}/edit", "/beds/new?site={lane}", "/beds/{straw}/edit",
         "/cooperative", "/cooperative?done=saved", "/cooperative/webhooks", "/cooperative/webhooks/{hook}", "/cooperative/export", "/cooperative/audit", "/cooperative/audit?subject=bed&since=2026-01-01", "/cooperative/delete", "/cooperative/deleted",
         "/problem/404",
         "/sign-in", "/sign-in/second-factor", "/sign-in/forgotten", "/sign-in/reset", "/sign-in/advice", "/sign-in/membership", "/invitation/{none}", "/setup/{none}",

@@ -114,7 +114,7 @@ public sealed class StopTests(OneService running) : IClassFixture<OneService>
         Assert.Equal("es", (await browser.OpenAsync(link)).DocumentElement.GetAttribute("lang"));
         foreach (var strange in new[] { link[..^1] + (link[^1] == 'A' ? 'B' : 'A'), "/stop/unknown", Link(987654321, StopTopic.Digest), Service.Link(Deed.Watered, 1, person).Replace("/do/", "/stop/", StringComparison.Ordinal) })
         {
-            Assert.StartsWith("HTTP/1.1 404 ", await PostAsync(strange, "application/x-www-form-urlencoded", "List-Unsubscribe=One-Click"), StringComparison.Ordinal);
+            Assert.StartsWith("HTTP/1.1 410 ", await PostAsync(strange, "application/x-www-form-urlencoded", "List-Unsubscribe=One-Click"), StringComparison.Ordinal);
             Assert.Equal("This link is not known", (await browser.OpenAsync(strange)).QuerySelector("h1")!.TextContent);
         }
     }

@@ -37,8 +37,7 @@ internal sealed class IndexModel(DeedBook deeds, BedCatalogue catalogue) : PageM
             Languages.SpeakTo(HttpContext, person);
         Response.StatusCode = sight switch
         {
-            { State: DeedState.Unknown } => StatusCodes.Status404NotFound,
-            { State: DeedState.Expired or DeedState.NotMember or DeedState.BedRetired } => StatusCodes.Status410Gone,
+            { State: DeedState.Unknown or DeedState.Expired or DeedState.NotMember or DeedState.BedRetired } => StatusCodes.Status410Gone,
             { State: DeedState.NotTheirs } => StatusCodes.Status403Forbidden,
             { LookAgain: true } or { State: DeedState.Ended } => StatusCodes.Status409Conflict,
             { NoDay: true } => StatusCodes.Status422UnprocessableEntity,

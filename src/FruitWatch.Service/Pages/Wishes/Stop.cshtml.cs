@@ -84,7 +84,7 @@ internal sealed class StopModel(StopBook book, IAntiforgery antiforgery) : PageM
         if (sight is null)
         {
             Done = null;
-            Response.StatusCode = StatusCodes.Status404NotFound;
+            Response.StatusCode = StatusCodes.Status410Gone;
             return Page();
         }
 
