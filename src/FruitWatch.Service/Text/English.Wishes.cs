@@ -115,7 +115,8 @@ internal sealed partial class English
         "silence" => "A weather feed is silent",
         "invitation" => "You were invited",
         "webhook-stopped" => "A webhook was stopped",
-        "bounce" => "Mail to somebody came back",
+        "taken-back" => "No longer urgent",
+        "address-paused" => "Mail to somebody came back",
         _ => "From the service",
     };
 

@@ -115,7 +115,8 @@ internal sealed partial class Spanish
         "silence" => "Una fuente meteorológica calla",
         "invitation" => "Se te invitó",
         "webhook-stopped" => "Se detuvo un webhook",
-        "bounce" => "Se devolvió el correo a alguien",
+        "taken-back" => "Ya no es urgente",
+        "address-paused" => "Se devolvió el correo a alguien",
         _ => "Del servicio",
     };
 
