@@ -8,14 +8,12 @@ namespace FruitWatch.Service.Digests;
 /// <param name="digest">What to tell.</param>
 /// <param name="words">In which language.</param>
 /// <param name="withBeds">Whether to go through the beds one by one, for those who have not too many.</param>
+/// <param name="inFull">Notices told in full; the others get a line each.</param>
 /// <param name="form">What it is: outside the morning mail it tells only what it is about.</param>
-internal sealed class LetterWriter(Digest digest, Words words, bool withBeds, LetterForm form = LetterForm.Morning)
+internal sealed class LetterWriter(Digest digest, Words words, bool withBeds, int inFull, LetterForm form = LetterForm.Morning)
 {
-    /// <summary>Notices told in full in one mail; nobody reads more, and mail readers cut long mails off.</summary>
-    private const int InFull = 40;
-
     private readonly CautionWriter cautions = new(words);
-    private int left = InFull;
+    private int left = inFull;
 
     public Letter Write()
     {

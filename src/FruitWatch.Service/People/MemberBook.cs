@@ -59,7 +59,7 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
         change.Settings.Put(row);
         await TieAsync(row, change, stop);
         store.People.Add(row);
-        await store.SaveChangesAsync(stop);
+        await SaveAsync(row, stop);
         if (row.Email.Length > 0)
             await invitations.SendAsync(row, stop);
         await transaction.CommitAsync(stop);
@@ -114,7 +114,7 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
         await TieAsync(row, change, stop);
         // Other sites or beds alone are a change of the member too, and have to raise the version.
         store.Entry(row).State = EntityState.Modified;
-        await store.SaveChangesAsync(stop);
+        await SaveAsync(row, stop);
         if (moved)
         {
             // What was sent to the address before is no longer theirs to accept.
@@ -126,6 +126,23 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
         await transaction.CommitAsync(stop);
         if (moved)
             mails.Send();
+    }
+
+    /// <summary>Saves a member. An address is asked for before, but two may ask at the same moment; the store knows.</summary>
+    /// <exception cref="MemberRefusedException">Another member has the address.</exception>
+    private async Task SaveAsync(Person row, CancellationToken stop)
+    {
+        try
+        {
+            await store.SaveChangesAsync(stop);
+        }
+        catch (DbUpdateException failed) when (failed is not DbUpdateConcurrencyException)
+        {
+            store.ChangeTracker.Clear();
+            if (row.EmailNormalized.Length > 0 && await store.People.AnyAsync(other => other.EmailNormalized == row.EmailNormalized && other.Id != row.Id, stop))
+                throw new MemberRefusedException(MemberRefusal.AddressTaken);
+            throw;
+        }
     }
 
     /// <summary>Somebody has to answer for the cooperative. Within a transaction, so that two cannot give it up at the same moment.</summary>

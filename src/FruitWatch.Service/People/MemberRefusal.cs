@@ -24,6 +24,9 @@ internal enum MemberRefusal
     /// <summary>They are not let in at present.</summary>
     NotActive,
 
+    /// <summary>Another member was given the address at the same moment.</summary>
+    AddressTaken,
+
     /// <summary>Too many invitations were sent within the hour.</summary>
     TooOften,
 }

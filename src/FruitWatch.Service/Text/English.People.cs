@@ -35,6 +35,7 @@ internal sealed partial class English
         MemberRefusal.NotAccepted => "They have not accepted the invitation yet, and become active by it.",
         MemberRefusal.NoFarmHand => "Personal links are for farm hands. Others sign in.",
         MemberRefusal.NotActive => "They are not let in at present: make them active first.",
+        MemberRefusal.AddressTaken => PeopleAddressTaken,
         _ => "Too many invitations were sent within an hour. Try again later.",
     };
 

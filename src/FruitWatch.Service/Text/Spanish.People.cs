@@ -35,6 +35,7 @@ internal sealed partial class Spanish
         MemberRefusal.NotAccepted => "Aún no ha aceptado la invitación; con ella tendrá acceso.",
         MemberRefusal.NoFarmHand => "Los enlaces personales son para quien trabaja en el campo. Los demás entran con su cuenta.",
         MemberRefusal.NotActive => "Ahora no tiene acceso: primero hay que dárselo.",
+        MemberRefusal.AddressTaken => PeopleAddressTaken,
         _ => "Se han enviado demasiadas invitaciones en una hora. Inténtalo más tarde.",
     };
 

@@ -81,7 +81,7 @@ public sealed class WishTests
         Assert.Contains("Straw ring", text, StringComparison.Ordinal);
         // One who only reads is offered no deed but to be reminded.
         Assert.DoesNotContain("> Watered", text, StringComparison.Ordinal);
-        Assert.Contains("> Remind me later", text, StringComparison.Ordinal);
+        Assert.Contains("> Not today", text, StringComparison.Ordinal);
 
         await NextMorningAsync(service);
         await NextMorningAsync(service);

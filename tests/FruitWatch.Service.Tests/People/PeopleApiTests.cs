@@ -35,6 +35,18 @@ public sealed class PeopleApiTests(OneService running) : IClassFixture<OneServic
     }
 
     [Fact]
+    public async Task Eight_who_give_one_address_to_somebody_new_at_once_make_one_member()
+    {
+        using var api = new ApiClient(Service);
+        var answers = await Task.WhenAll(Enumerable.Range(0, 8).Select(i => api.SendAsync(
+            "POST", "/api/v1/people", JsonSerializer.Serialize(new { name = $"Same {i}", email = "same@alder-lane.example", role = "farm-hand", siteIds = new[] { Service.Invented.AlderLane } }))));
+        Assert.Single(answers, answer => answer.Status == HttpStatusCode.Created);
+        // Asked for before it was there, or at the same moment.
+        Assert.All(answers.Where(answer => answer.Status != HttpStatusCode.Created), answer =>
+            Assert.Contains(answer.Status, new[] { HttpStatusCode.BadRequest, HttpStatusCode.UnprocessableEntity, HttpStatusCode.Conflict }));
+    }
+
+    [Fact]
     public async Task A_farm_hand_needs_no_address_and_is_let_in_at_once()
     {
         using var api = new ApiClient(Service);
