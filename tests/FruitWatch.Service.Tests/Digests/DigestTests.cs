@@ -48,7 +48,7 @@ public sealed partial class DigestTests
         foreach (var digest in (Digest[])[Mornings.Busy(language), Mornings.Quiet(language), Mornings.Stale(language), Many(60, language)])
         {
             var shown = new Shown(digest);
-            foreach (var words in Everything(new LetterWriter(digest, shown.Words, withBeds: !shown.Html.Contains(shown.Words.BedsLeftOut, StringComparison.Ordinal)).Write()))
+            foreach (var words in Everything(new LetterWriter(digest, shown.Words, withBeds: !shown.Html.Contains(shown.Words.BedsLeftOut, StringComparison.Ordinal), inFull: 40).Write()))
             {
                 Assert.Contains(Shown.Flat(words), shown.Html, StringComparison.Ordinal);
                 Assert.Contains(Shown.Flat(words), shown.Text, StringComparison.OrdinalIgnoreCase); // headings stand in capitals
