@@ -1,4 +1,3 @@
-using FruitWatch.Service.Urgent;
 using FruitWatch.Feeds;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Service.Access;
@@ -10,6 +9,7 @@ using FruitWatch.Service.Jobs;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Silences;
+using FruitWatch.Service.Urgent;
 using FruitWatch.Service.Weather;
 using FruitWatch.Service.Weather.Past;
 using FruitWatch.Service.Web;

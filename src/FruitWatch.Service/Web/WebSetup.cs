@@ -1,7 +1,7 @@
 using FruitWatch.Service.Access;
-using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Service.Beds;
 using FruitWatch.Service.Calendars;
+using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Feeds;

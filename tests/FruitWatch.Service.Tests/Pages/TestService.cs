@@ -20,6 +20,9 @@ internal sealed class TestService : IAsyncDisposable
     private readonly WebApplication app;
     private readonly string folder;
 
+    // A host's watchers of files outlive it, and a machine has few: hundreds of hosts in one process do without them.
+    static TestService() => Environment.SetEnvironmentVariable("DOTNET_USE_POLLING_FILE_WATCHER", "true");
+
     private TestService(WebApplication app, string folder, InventedCooperative invented, Member coordinator, Faults faults)
     {
         Coordinator = coordinator;
@@ -51,7 +54,12 @@ internal sealed class TestService : IAsyncDisposable
         IEnumerable<(string Key, string Value)>? settings = null, int apiPerMinute = 1_000_000)
     {
         var folder = Directory.CreateTempSubdirectory("fruitwatch-").FullName;
-        var builder = WebApplication.CreateBuilder(new WebApplicationOptions { ContentRootPath = AppContext.BaseDirectory, EnvironmentName = "Production" });
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions
+        {
+            ContentRootPath = AppContext.BaseDirectory,
+            EnvironmentName = "Production",
+            Args = ["--hostBuilder:reloadConfigOnChange=false"],
+        });
         var faults = new Faults();
         builder.Logging.ClearProviders().AddProvider(faults);
         builder.WebHost.UseUrls("http://127.0.0.1:0");

@@ -97,7 +97,7 @@ public sealed class StopTests(OneService running) : IClassFixture<OneService>
         await using var store = Service.Store();
         var row = await store.People.SingleAsync(one => one.Id == person);
         Assert.Equal((DigestWish.WhenThereIsNews, UrgentWish.Never), (row.Digests, row.Urgent));
-        Assert.Equal("hold-water cover-on cover-off heat-ahead expect-pins expect-harvest weekly-check yearly-feeding spent", row.KindsLeftOut);
+        Assert.Equal("hold-water cover-on cover-off heat-ahead expect-pins expect-harvest weekly-check yearly-feeding spent storm-ahead", row.KindsLeftOut);
         using var strange = await browser.PostAsync(form.GetAttribute("action"), new FormUrlEncodedContent([new("form-token", token), new("digests", "hourly"), new("urgent", "never")]));
         Assert.Equal(HttpStatusCode.BadRequest, strange.StatusCode);
     }

@@ -39,7 +39,7 @@ public sealed class WishesPageTests
         {
             var row = await store.People.Include(one => one.Sites).Include(one => one.Beds).SingleAsync(one => one.Id == grower.PersonId);
             Assert.Equal((DigestWish.WhenThereIsNews, UrgentWish.AtAnyHour, service.Coordinator.PersonId), (row.Digests, row.Urgent, row.DeputyId));
-            Assert.Equal("hold-water cover-on cover-off frost-ahead heat-ahead expect-harvest weekly-check yearly-feeding spent", row.KindsLeftOut);
+            Assert.Equal("hold-water cover-on cover-off frost-ahead heat-ahead expect-harvest weekly-check yearly-feeding spent storm-ahead", row.KindsLeftOut);
             // The site of an own bed stays, whatever a form says.
             Assert.Equal(new[] { invented.AlderLane, invented.MillField }.Order(), row.Sites.Select(told => told.SiteId).Order());
             Assert.Equal(invented.Hazels, Assert.Single(row.Beds).BedId);
