@@ -82,16 +82,16 @@ internal sealed class WebhookSender(
         var wait = delivery.Attempts <= Waits.Count ? chance.Stretched(Waits[delivery.Attempts - 1]) : (Duration?)null;
         if (wait is { } planned && outcome.Rest is { } asked && asked > planned)
             wait = asked;
-        var next = gone || wait is null ? (Instant?)null : now + wait.Value;
-        await Deliveries.MarkFailedAsync(store, delivery.Id, owner, next, outcome.Status, error, done);
-        await Deliveries.RestAsync(store, webhook.Id, now + (outcome.Rest ?? Duration.Min(wait ?? s_longestRest, s_longestRest)), done);
         Instant? since = webhook.FailingSince ?? now;
+        var failing = now - since >= FailingFor;
+        var next = gone || failing || wait is null ? (Instant?)null : now + wait.Value;
+        // This delivery holds its lane until the last line: before that, nothing more goes to a receiver that failed or wants no more.
+        await Deliveries.RestAsync(store, webhook.Id, now + (outcome.Rest ?? Duration.Min(wait ?? s_longestRest, s_longestRest)), done);
         await store.Webhooks.Where(row => row.Id == webhook.Id && row.FailingSince == null)
             .ExecuteUpdateAsync(set => set.SetProperty(row => row.FailingSince, since), done);
-        if (gone)
-            await stopping.StopAsync(webhook.Id, WebhookStopping.Gone, done);
-        else if (now - since >= FailingFor)
-            await stopping.StopAsync(webhook.Id, WebhookStopping.Failing, done);
+        if (gone || failing)
+            await stopping.StopAsync(webhook.Id, gone ? WebhookStopping.Gone : WebhookStopping.Failing, done);
+        await Deliveries.MarkFailedAsync(store, delivery.Id, owner, next, outcome.Status, error, done);
         return next is null ? run with { Failed = run.Failed + 1 } : run with { Later = run.Later + 1 };
     }
 }
