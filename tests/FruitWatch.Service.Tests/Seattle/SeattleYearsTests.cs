@@ -2,6 +2,7 @@ using FruitWatch.Model.Account;
 using FruitWatch.Model.Catalogue;
 using FruitWatch.Model.Evaporation;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Text;
 using FruitWatch.Store.Entities;
@@ -97,8 +98,9 @@ public sealed class SeattleYearsTests(SeattleYears years)
 
         Assert.Equal(steady.Notices.Select(n => (steady.Line(n), n.Reason)), restarted.Notices.Select(n => (restarted.Line(n), n.Reason)));
         Assert.Equal(
-            steady.Outbox.Where(IsDigest).Select(m => (m.Key, m.State, m.Subject, m.TextBody, m.HtmlBody)),
-            restarted.Outbox.Where(IsDigest).Select(m => (m.Key, m.State, m.Subject, m.TextBody, m.HtmlBody)));
+            // But for the links of mails that never went out: each service signs with a key of its own.
+            steady.Outbox.Where(IsDigest).Select(m => (m.Key, m.State, m.Subject, MailSecrets.Hide(m.TextBody), MailSecrets.Hide(m.HtmlBody))),
+            restarted.Outbox.Where(IsDigest).Select(m => (m.Key, m.State, m.Subject, MailSecrets.Hide(m.TextBody), MailSecrets.Hide(m.HtmlBody))));
         // The others name the feed's address, which is another one in each run.
         Assert.Equal(steady.Outbox.Select(m => (m.Key, m.State, m.Subject)), restarted.Outbox.Select(m => (m.Key, m.State, m.Subject)));
         Assert.Equal(steady.Received.Select(m => m.MessageId).Order(), restarted.Received.Select(m => m.MessageId).Order());
