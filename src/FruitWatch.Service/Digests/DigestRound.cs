@@ -92,7 +92,7 @@ internal sealed class DigestRound(
         var credits = await Credits.OfAsync(store, [.. sites.Values.Select(s => s.Row)], options, stop);
 
         await using var transaction = await store.Database.BeginTransactionAsync(stop);
-        await SupersedeAsync(store, personIds, stop);
+        await SupersedeAsync(store, personIds, [.. due.Select(d => KeyOf(d.Person.Id, d.Day))], stop);
         var notices = await NoticesAsync(store, siteIds, due.Min(d => d.Day), stop);
         var told = await WhatWasTold.ReadAsync(store, personIds, [.. notices.SelectMany(n => n).Select(n => n.Id)], stop);
         var now = clock.GetCurrentInstant();
@@ -130,12 +130,16 @@ internal sealed class DigestRound(
         return (mail, items);
     }
 
-    /// <summary>A digest of an earlier day that never went out gives way: what it would have told counts as untold again.</summary>
-    private static Task<int> SupersedeAsync(FruitWatchStore store, long[] personIds, CancellationToken stop) => store.Outbox
+    /// <summary>
+    /// A digest of an earlier day that never went out gives way: what it would have told counts as untold again. One of this day does not:
+    /// a round that this one met has just written it, and it is the one that will be sent.
+    /// </summary>
+    private static Task<int> SupersedeAsync(FruitWatchStore store, long[] personIds, string[] ofThisDay, CancellationToken stop) => store.Outbox
         .Where(m => m.PersonId != null && EF.Parameter(personIds).Contains(m.PersonId.Value) && m.Key.StartsWith(KeyPrefix) && m.State == MailState.Pending
+            && !EF.Parameter(ofThisDay).Contains(m.Key)
             && (m.LastError == null || !m.LastError.StartsWith(MailMark.InDoubt)))
         .ExecuteUpdateAsync(
-            set => set.SetProperty(m => m.State, MailState.Expired).SetProperty(m => m.LastError, m => (m.LastError ?? "") + " Superseded by the next digest."), stop);
+            set => set.SetProperty(m => m.State, MailState.Expired).SetProperty(m => m.LastError, m => ((m.LastError ?? "") + " Superseded by the next digest.").Trim()), stop);
 
     private static async Task<ILookup<long, IssuedNotice>> NoticesAsync(FruitWatchStore store, long[] siteIds, LocalDate day, CancellationToken stop)
     {
