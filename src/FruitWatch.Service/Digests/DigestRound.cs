@@ -23,12 +23,6 @@ internal sealed class DigestRound(
     /// <summary>Keys of digests begin so.</summary>
     public const string KeyPrefix = "digest:";
 
-    /// <summary>People in one transaction: few enough that nobody else waits long for the store.</summary>
-    private const int PeopleAtOnce = 100;
-
-    /// <summary>Sites whose books are open at a time: each holds its past years.</summary>
-    private const int SitesAtOnce = 40;
-
     /// <summary>Composes all digests that are due.</summary>
     /// <returns>How many went into the outbox.</returns>
     public async Task<int> ComposeDueAsync(CancellationToken stop)
@@ -41,7 +35,7 @@ internal sealed class DigestRound(
         links.Prepare();
         // Who may wait for news is asked for news before any book is opened.
         var composed = 0;
-        foreach (var some in Batches(await WithNewsAsync(store, due, stop)))
+        foreach (var some in LetterBatches.Of(await WithNewsAsync(store, due, stop), d => d.SiteIds, d => d.Person.Id))
             composed += await ComposeAsync(some, stop);
         return composed;
     }
@@ -58,27 +52,6 @@ internal sealed class DigestRound(
         var told = await WhatWasTold.ReadAsync(store, [.. choosy.Select(d => d.Person.Id).Distinct()], [.. notices.SelectMany(n => n).Select(n => n.Id)], stop);
         var quiet = choosy.Where(d => !ItemsOf(d, notices, told).Any(item => item.Role != DigestRole.Open)).ToHashSet();
         return [.. due.Where(d => !quiet.Contains(d))];
-    }
-
-    /// <summary>People in turn by their sites, so that those who share sites share their books.</summary>
-    private static IEnumerable<IReadOnlyList<DueDigest>> Batches(IReadOnlyList<DueDigest> due)
-    {
-        var some = new List<DueDigest>();
-        var sites = new HashSet<long>();
-        foreach (var digest in due.OrderBy(d => d.SiteIds[0]).ThenBy(d => d.Person.Id))
-        {
-            if (some.Count > 0 && (some.Count == PeopleAtOnce || sites.Union(digest.SiteIds).Count() > SitesAtOnce))
-            {
-                yield return some;
-                (some, sites) = ([], []);
-            }
-
-            some.Add(digest);
-            sites.UnionWith(digest.SiteIds);
-        }
-
-        if (some.Count > 0)
-            yield return some;
     }
 
     private async Task<int> ComposeAsync(IReadOnlyList<DueDigest> due, CancellationToken stop)

@@ -15,9 +15,7 @@ internal sealed class UrgentLetters(Reader reader, IReadOnlyList<SiteBook> books
     /// <summary>A letter about some notices.</summary>
     public DigestMail Write(IReadOnlyList<IssuedNotice> notices, LetterForm form, Instant now)
     {
-        var role = form == LetterForm.TakenBack ? DigestRole.Withdrawn : DigestRole.New;
-        var items = notices.ToLookup(
-            n => n.BedId!.Value, n => new DigestItem(role == DigestRole.New && n.RevisedAt is not null ? DigestRole.Changed : role, n));
+        var items = notices.ToLookup(n => n.BedId!.Value, n => new DigestItem(UrgentRound.RoleOf(form, n), n));
         var told = books.Where(site => notices.Any(n => n.SiteId == site.Row.Id)).ToList();
         var sites = told.Select(site => DigestSites.Of(site, catalogue, reader, items, [])).ToList();
         var digest = new Digest(

@@ -136,6 +136,52 @@ public sealed class UrgentTests
     }
 
     [Fact]
+    public async Task A_mail_that_waits_is_cancelled_once_nothing_in_it_holds_any_more()
+    {
+        await using var scene = await Scene.StartAsync();
+        var ana = await scene.PersonAsync();
+        await scene.DigestsAsync();
+        var straw = await scene.NoticeAsync(s_today.PlusDays(1), s_today);
+        var young = await scene.NoticeAsync(s_today.PlusDays(1), s_today, scene.Service.Invented.Young, scene.Service.Invented.MillField);
+        await scene.ComposeAsync();
+        await scene.WithdrawAsync(straw);
+        await scene.ComposeAsync();
+        // The other frost is still to come: both are told of, and the first is taken back.
+        Assert.Equal(MailState.Pending, Assert.Single(await scene.UrgentAsync(ana)).State);
+        Assert.Single(await scene.MailsAsync(ana, UrgentRound.BackPrefix));
+
+        var ben = await scene.PersonAsync();
+        await scene.DigestsAsync();
+        var third = await scene.NoticeAsync(s_today.PlusDays(1), s_today, episode: 2);
+        var fourth = await scene.NoticeAsync(s_today.PlusDays(1), s_today, scene.Service.Invented.Young, scene.Service.Invented.MillField, episode: 2);
+        await scene.ComposeAsync();
+        await scene.WithdrawAsync(third);
+        await scene.WithdrawAsync(fourth);
+        await scene.ComposeAsync();
+        Assert.Equal(MailState.Expired, Assert.Single(await scene.UrgentAsync(ben)).State);
+        Assert.Empty(await scene.MailsAsync(ben, UrgentRound.BackPrefix));
+    }
+
+    [Fact]
+    public async Task Rounds_that_meet_tell_each_reader_once()
+    {
+        await using var scene = await Scene.StartAsync();
+        var people = new List<long>();
+        for (var i = 0; i < 8; i++)
+            people.Add(await scene.PersonAsync());
+        await scene.DigestsAsync();
+        var notice = await scene.NoticeAsync(s_today.PlusDays(1), s_today);
+        Assert.Equal(8, (await Task.WhenAll(Enumerable.Range(0, 5).Select(_ => Task.Run(scene.ComposeAsync)))).Sum());
+        foreach (var person in people)
+            Assert.Equal(MailState.Pending, Assert.Single(await scene.UrgentAsync(person)).State);
+
+        await using (var store = scene.Service.Store())
+            await store.Outbox.Where(one => one.Key.StartsWith(UrgentRound.KeyPrefix)).ExecuteUpdateAsync(set => set.SetProperty(one => one.State, MailState.Sent));
+        await scene.WithdrawAsync(notice);
+        Assert.Equal(8, (await Task.WhenAll(Enumerable.Range(0, 5).Select(_ => Task.Run(scene.ComposeAsync)))).Sum());
+    }
+
+    [Fact]
     public async Task Who_wants_none_or_is_away_gets_none_and_a_deputy_is_told()
     {
         await using var scene = await Scene.StartAsync();
