@@ -2,6 +2,7 @@ using System.Globalization;
 using FruitWatch.Service.Access;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
+using FruitWatch.Store.Queries;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
@@ -25,11 +26,10 @@ internal static class FirstRun
             return null;
         var code = Secrets.Draw();
         var until = (clock.GetCurrentInstant() + Open).ToUnixTimeSeconds().ToString(CultureInfo.InvariantCulture);
-        await using var transaction = await store.Database.BeginTransactionAsync(stop);
-        await store.Settings.Where(row => row.Key == Kept).ExecuteDeleteAsync(stop);
-        store.Settings.Add(new Setting { Key = Kept, Value = $"{Secrets.Hash(code)} {until}" });
-        await store.SaveChangesAsync(stop);
-        await transaction.CommitAsync(stop);
+        var value = $"{Secrets.Hash(code)} {until}";
+        // Of servers that start at the same moment the last one's code holds.
+        if (!store.AddIfNew(new Setting { Key = Kept, Value = value }))
+            await store.Settings.Where(row => row.Key == Kept).ExecuteUpdateAsync(set => set.SetProperty(row => row.Value, value), stop);
         return code;
     }
 

@@ -18,9 +18,14 @@ internal sealed class TestStores : IAsyncDisposable
 {
     private const string Variable = "FRUITWATCH_TEST_POSTGRES";
     private readonly string? database;
-    private readonly string folder = Directory.CreateTempSubdirectory("fruitwatch-cooperatives-").FullName;
 
-    private TestStores(string? database, StoreFactory factory) => (this.database, Factory) = (database, factory);
+    private TestStores(string folder, string? database, StoreOptions options) =>
+        (Folder, this.database, Options, Factory) = (folder, database, options, new StoreFactory(options));
+
+    /// <summary>A folder of its own, with the file where the store is one.</summary>
+    public string Folder { get; }
+
+    public StoreOptions Options { get; }
 
     public StoreFactory Factory { get; }
 
@@ -30,18 +35,18 @@ internal sealed class TestStores : IAsyncDisposable
     {
         var server = Environment.GetEnvironmentVariable(Variable);
         Assert.SkipWhen(provider == "postgres" && server is null, $"{Variable} names no PostgreSQL server; tests/postgres starts one.");
+        var folder = Directory.CreateTempSubdirectory("fruitwatch-store-").FullName;
         TestStores stores;
         if (provider == "postgres")
         {
             var name = $"fruitwatch_test_{Guid.NewGuid():n}";
             await OnServerAsync($"CREATE DATABASE {name}");
-            stores = new TestStores(name, new StoreFactory(new StoreOptions
-            { Provider = "postgres", ConnectionString = new NpgsqlConnectionStringBuilder(server) { Database = name }.ToString() }));
+            stores = new TestStores(
+                folder, name, new StoreOptions { Provider = "postgres", ConnectionString = new NpgsqlConnectionStringBuilder(server) { Database = name }.ToString() });
         }
         else
         {
-            var folder = Directory.CreateTempSubdirectory("fruitwatch-cooperatives-").FullName;
-            stores = new TestStores(null, new StoreFactory(new StoreOptions { DataFolder = folder }));
+            stores = new TestStores(folder, null, new StoreOptions { DataFolder = folder });
         }
 
         await StoreMigration.PrepareAsync(stores.Factory, stores.Clock, NullLogger.Instance);
@@ -73,11 +78,9 @@ internal sealed class TestStores : IAsyncDisposable
                 NpgsqlConnection.ClearPool(server);
         }
 
-        if (Factory.File is { } path)
-            Directory.Delete(Path.GetDirectoryName(path)!, recursive: true);
         if (database is not null)
             await OnServerAsync($"DROP DATABASE IF EXISTS {database} WITH (FORCE)");
-        Directory.Delete(folder, recursive: true);
+        Directory.Delete(Folder, recursive: true);
     }
 
     private static async Task OnServerAsync(string sql)

@@ -1,11 +1,10 @@
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Tests.Channels.Email;
-using FruitWatch.Store;
+using FruitWatch.Service.Tests.Cooperatives;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
-using Microsoft.Extensions.Logging.Abstractions;
 using NodaTime;
 
 namespace FruitWatch.Service.Tests.Killed;
@@ -19,32 +18,31 @@ internal sealed class KilledStore : IAsyncDisposable
     public const int Sites = 6;
     public const int PeopleAtSite = 5;
 
-    private readonly StoreFactory stores;
+    private readonly TestStores kept;
 
-    private KilledStore(string folder)
-    {
-        Folder = folder;
-        stores = new StoreFactory(new StoreOptions { DataFolder = folder });
-    }
+    private KilledStore(TestStores kept) => this.kept = kept;
 
-    public string Folder { get; }
-
-    public string File => stores.File!;
+    /// <summary>Settings with which the program works on this store.</summary>
+    public IEnumerable<(string Name, string Value)> Settings =>
+    [
+        ("FruitWatch__DataFolder", kept.Folder), ("Store__Provider", kept.Options.Provider),
+        .. kept.Options.ConnectionString is { } server ? [("Store__ConnectionString", server)] : Array.Empty<(string, string)>(),
+    ];
 
     /// <summary>What has to arrive, by Message-ID, and what the store says of it.</summary>
     public async Task<IReadOnlyDictionary<string, string>> DueAsync()
     {
-        await using var store = stores.CreateDbContext();
+        await using var store = kept.Factory.CreateDbContext();
         var mails = await store.Outbox.AsNoTracking().ToListAsync();
         return mails.ToDictionary(mail => $"<{mail.MessageId}>", mail => $"{mail.Key}: {mail.State}, {mail.Attempts} attempts, {mail.LastError}");
     }
 
     /// <param name="waiting">Mails that wait from the start.</param>
     /// <param name="coming">Mails whose time comes after the start, five in a second.</param>
-    public static async Task<KilledStore> MakeAsync(int waiting, int coming)
+    /// <param name="provider"><c>sqlite</c> or <c>postgres</c>.</param>
+    public static async Task<KilledStore> MakeAsync(int waiting, int coming, string provider = "sqlite")
     {
-        var made = new KilledStore(Directory.CreateTempSubdirectory("fruitwatch-killed-").FullName);
-        await StoreMigration.PrepareAsync(made.stores, Clocks.System, NullLogger.Instance);
+        var made = new KilledStore(await TestStores.OpenAsync(provider));
         await made.FillAsync(waiting, coming);
         return made;
     }
@@ -52,7 +50,7 @@ internal sealed class KilledStore : IAsyncDisposable
     /// <summary>Mails and rounds that are not done, of those that are due by now.</summary>
     public async Task<int> LeftAsync()
     {
-        await using var store = stores.CreateDbContext();
+        await using var store = kept.Factory.CreateDbContext();
         var open = await store.Outbox.CountAsync(mail => mail.State == MailState.Pending || mail.State == MailState.Sending);
         var digests = await store.Outbox.CountAsync(mail => mail.Key.StartsWith("digest:"));
         return open + (Sites * PeopleAtSite) - digests;
@@ -60,26 +58,26 @@ internal sealed class KilledStore : IAsyncDisposable
 
     public async Task<int> RoundsAsync()
     {
-        await using var store = stores.CreateDbContext();
+        await using var store = kept.Factory.CreateDbContext();
         return await store.Mornings.CountAsync();
     }
 
     public async Task<int> DigestsAsync()
     {
-        await using var store = stores.CreateDbContext();
+        await using var store = kept.Factory.CreateDbContext();
         return await store.Outbox.CountAsync(mail => mail.Key.StartsWith("digest:"));
     }
 
     public async Task<IReadOnlyDictionary<MailState, int>> StatesAsync()
     {
-        await using var store = stores.CreateDbContext();
+        await using var store = kept.Factory.CreateDbContext();
         return (await store.Outbox.GroupBy(mail => mail.State).Select(group => new { group.Key, Count = group.Count() }).ToListAsync()).ToDictionary(one => one.Key, one => one.Count);
     }
 
     /// <summary>Keeps everybody else from writing, until it is disposed of.</summary>
     public async Task<IAsyncDisposable> HoldAsync()
     {
-        var connection = new SqliteConnection($"Data Source={File};Pooling=False");
+        var connection = new SqliteConnection($"Data Source={kept.Factory.File};Pooling=False");
         await connection.OpenAsync();
         await using var begin = connection.CreateCommand();
         begin.CommandText = "BEGIN IMMEDIATE";
@@ -90,8 +88,9 @@ internal sealed class KilledStore : IAsyncDisposable
     /// <summary>Nothing was lost or doubled in the store, and the file is whole.</summary>
     public async Task AssertWholeAsync()
     {
-        await using var store = stores.CreateDbContext();
-        Assert.Equal(["ok"], await store.Database.SqlQueryRaw<string>("PRAGMA integrity_check").ToListAsync());
+        await using var store = kept.Factory.CreateDbContext();
+        if (kept.Factory.File is not null)
+            Assert.Equal(["ok"], await store.Database.SqlQueryRaw<string>("PRAGMA integrity_check").ToListAsync());
         var rounds = await store.Mornings.GroupBy(morning => new { morning.SiteId, morning.On }).Select(group => group.Count()).ToListAsync();
         Assert.Equal(Enumerable.Repeat(1, Sites), rounds);
         Assert.Equal(Sites * PeopleAtSite, await store.Outbox.CountAsync(mail => mail.Key.StartsWith("digest:")));
@@ -109,16 +108,11 @@ internal sealed class KilledStore : IAsyncDisposable
         return [.. copies.SelectMany(copy => Enumerable.Repeat(copy.Key, copy.Count() - 1))];
     }
 
-    public ValueTask DisposeAsync()
-    {
-        SqliteConnection.ClearAllPools();
-        Directory.Delete(Folder, recursive: true);
-        return ValueTask.CompletedTask;
-    }
+    public ValueTask DisposeAsync() => kept.DisposeAsync();
 
     private async Task FillAsync(int waiting, int coming)
     {
-        await using var store = stores.CreateDbContext();
+        await using var store = kept.Factory.CreateDbContext();
         var now = Clocks.System.GetCurrentInstant();
         var cooperative = new Cooperative { Name = "Alder Lane growers", GrowersReadAll = true };
         store.Add(cooperative);

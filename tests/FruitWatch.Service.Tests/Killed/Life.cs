@@ -29,7 +29,10 @@ internal sealed class Life : IDisposable
     /// <summary>Its doors are open: it has said where the first account is made.</summary>
     public bool IsReady => Output.Contains("https://beds.alder.invalid/setup/", StringComparison.Ordinal);
 
-    public static Life Begin(string folder, int relayPort, IEnumerable<(string Name, string Value)> settings)
+    /// <param name="store">What it works on.</param>
+    /// <param name="relayPort">The relay's, on this machine.</param>
+    /// <param name="lease">What a life has claimed is free for another after this.</param>
+    public static Life Begin(KilledStore store, int relayPort, TimeSpan? lease = null)
     {
         var start = new ProcessStartInfo(Environment.ProcessPath is { } own && Path.GetFileNameWithoutExtension(own) == "dotnet" ? own : "dotnet")
         {
@@ -41,12 +44,12 @@ internal sealed class Life : IDisposable
         start.ArgumentList.Add("serve");
         start.ArgumentList.Add("--urls");
         start.ArgumentList.Add("http://127.0.0.1:0");
-        foreach (var (name, value) in settings.Concat(
+        foreach (var (name, value) in store.Settings.Concat(
         [
-            ("FruitWatch__DataFolder", folder), ("FruitWatch__BaseUrl", "https://beds.alder.invalid"),
+            ("FruitWatch__BaseUrl", "https://beds.alder.invalid"),
             ("Mail__Host", "127.0.0.1"), ("Mail__Port", relayPort.ToString(CultureInfo.InvariantCulture)), ("Mail__Security", "none"), ("Mail__FromAddress", "beds@alder.invalid"),
-            // What a life has claimed is free for the next one as soon as that has started.
-            ("Mail__Lease", "00:00:01"),
+            // Alone, what the last life had claimed is free as soon as this one has started.
+            ("Mail__Lease", (lease ?? TimeSpan.FromSeconds(1)).ToString("c", CultureInfo.InvariantCulture)),
             ("Logging__LogLevel__Default", "Warning"), ("DOTNET_TieredPGO", "0"), ("ASPNETCORE_ENVIRONMENT", "Production"),
         ]))
             start.Environment[name] = value;

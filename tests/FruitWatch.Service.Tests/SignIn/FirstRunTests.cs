@@ -1,5 +1,7 @@
 using System.Net;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.SignIn;
+using FruitWatch.Service.Tests.Cooperatives;
 using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -35,6 +37,24 @@ public sealed class FirstRunTests
         using var output = new StringWriter();
         await ServeVerb.OfferSetupAsync(service.Services, output);
         Assert.Equal("", output.ToString());
+    }
+
+    [Theory]
+    [InlineData("sqlite")]
+    [InlineData("postgres")]
+    public async Task Servers_that_start_at_the_same_moment_all_start_and_one_code_holds(string provider)
+    {
+        await using var stores = await TestStores.OpenAsync(provider);
+        var codes = await Task.WhenAll(Enumerable.Range(0, 6).Select(_ => Task.Run(async () =>
+        {
+            await using var store = stores.Factory.CreateDbContext();
+            return await FirstRun.OfferAsync(store, stores.Clock);
+        })));
+        await using var kept = stores.Factory.CreateDbContext();
+        var open = 0;
+        foreach (var code in codes)
+            open += await FirstRun.FindAsync(kept, code!, stores.Clock, default) is null ? 0 : 1;
+        Assert.Equal(1, open);
     }
 
     [Fact]
