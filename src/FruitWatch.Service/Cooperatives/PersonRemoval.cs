@@ -1,6 +1,7 @@
 using System.Globalization;
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Channels.Email;
+using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.People;
 using FruitWatch.Store;
@@ -18,7 +19,7 @@ internal enum PersonRefusal
 }
 
 /// <summary>
-/// Removes a person truly: the row, own tokens, links and invitations, the mails to them, the account where it opens nothing else.
+/// Removes a person truly: the row, own tokens, links and invitations, the mails to them and those about their address, the account where it opens nothing else.
 /// Log entries stay, without who made them; the audit keeps the key and no name.
 /// </summary>
 internal sealed class PersonRemoval(FruitWatchStore store, StoreFactory stores, Visitor visitor, ServiceOptions options, Traces traces, IClock clock)
@@ -93,7 +94,9 @@ internal sealed class PersonRemoval(FruitWatchStore store, StoreFactory stores, 
         // Answers that were kept to be given again hold what was answered to them.
         await whole.IdempotentRequests.Where(row => callers.Contains(row.Caller)).ExecuteDeleteAsync(stop);
 
-        var theirs = whole.Outbox.Where(row => row.PersonId == person.Id || row.ToAddress == person.Email);
+        // What told the coordinators that mail to them came back has their name and address in it.
+        var about = PausedMails.NotesAbout(person.Id);
+        var theirs = whole.Outbox.Where(row => row.PersonId == person.Id || row.ToAddress == person.Email || row.Key.StartsWith(about));
         var mails = await theirs.Select(row => row.Id).ToListAsync(stop);
         await whole.DigestNotices.Where(told => theirs.Any(mail => mail.Id == told.MailId)).ExecuteDeleteAsync(stop);
         await theirs.ExecuteDeleteAsync(stop);

@@ -1,4 +1,6 @@
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Cooperatives;
+using FruitWatch.Service.Operating;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Hangfire;
@@ -10,7 +12,7 @@ namespace FruitWatch.Service.Jobs;
 /// <summary>Throws away, night by night, what has been kept long enough. Run twice, the second run finds nothing.</summary>
 /// <remarks>A job that fails is not tried again by the engine: what it left undone is still due the next night.</remarks>
 [AutomaticRetry(Attempts = 0)]
-internal sealed class HousekeepingJobs(StoreFactory stores, Traces traces, IClock clock)
+internal sealed class HousekeepingJobs(StoreFactory stores, ServiceOptions options, Traces traces, IClock clock)
 {
     /// <summary>For as long as who did what can be asked.</summary>
     public static readonly Period AuditFor = Period.FromYears(2);
@@ -41,6 +43,8 @@ internal sealed class HousekeepingJobs(StoreFactory stores, Traces traces, ICloc
         await store.Outbox.Where(mail => mail.CreatedAt < said && mail.TextBody != "" && mail.State != MailState.Pending && mail.State != MailState.Sending)
             .ExecuteUpdateAsync(
                 set => set.SetProperty(mail => mail.TextBody, "").SetProperty(mail => mail.HtmlBody, "").SetProperty(mail => mail.Headers, (string?)null), stop);
+        // The same where mails are written as files.
+        FolderRoute.DeleteBefore(options.MailFolder, said.InUtc().Date);
         await traces.WipeDueAsync(stop);
     }
 }

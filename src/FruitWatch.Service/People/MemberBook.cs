@@ -1,5 +1,6 @@
 using FruitWatch.Service.Access;
 using FruitWatch.Service.Channels.Email;
+using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Web;
 using FruitWatch.Service.Web.Conduct;
@@ -110,6 +111,8 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
         row.Role = change.Role;
         row.Active = active;
         row.Email = change.Email ?? "";
+        if (moved)
+            MailPause.End(row);
         change.Settings.Put(row);
         await TieAsync(row, change, stop);
         // Other sites or beds alone are a change of the member too, and have to raise the version.

@@ -1,4 +1,5 @@
 using FruitWatch.Service.Access;
+using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Identity;
@@ -96,6 +97,7 @@ internal sealed class Newcomers(StoreFactory stores, UserManager<Account> accoun
     {
         var person = await store.People.SingleAsync(row => row.Id == invited.Person.Id, stop);
         (person.AccountId, person.Active, person.EmailConfirmedAt) = (accountId, true, now);
+        MailPause.End(person);
         AuditTrail.Note(store, now, "invitation.accepted", Text(invited.Invitation.Id), null, "session", invited.Cooperative.Id, person.Id);
         await store.SaveChangesAsync(stop);
     }

@@ -17,6 +17,9 @@ internal sealed partial class English
     public override string BounceToDo(string person) =>
         $"Ask {person} in another way whether the address is right and the mailbox is not full. Then correct the address, or let it be tried again, on their page.";
 
+    public override string BounceToDoTheirs(string person) =>
+        $"Ask {person} in another way whether the address is right and the mailbox is not full. If it takes mail again, let it be tried again on their page. If it is another one now, only {person} can change it, on their page “{SecurityTitle}”; mail begins again once they confirm it.";
+
     public override string BounceOpenPerson => "Open the member's page";
 
     public override string BounceWhyYou(string cooperative) => $"You get this because you coordinate {cooperative}.";

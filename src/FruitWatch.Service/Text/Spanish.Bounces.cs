@@ -17,6 +17,9 @@ internal sealed partial class Spanish
     public override string BounceToDo(string person) =>
         $"Preguntar a {person} por otra vía si la dirección es correcta y el buzón no está lleno. Después, corregir la dirección en su página o dejar que se pruebe otra vez.";
 
+    public override string BounceToDoTheirs(string person) =>
+        $"Preguntar a {person} por otra vía si la dirección es correcta y el buzón no está lleno. Si vuelve a recibir correo, dejar que se pruebe otra vez en su página. Si ahora es otra, solo {person} puede cambiarla, en su página «{SecurityTitle}»; el correo vuelve en cuanto la confirme.";
+
     public override string BounceOpenPerson => "Abrir la página del miembro";
 
     public override string BounceWhyYou(string cooperative) => $"Recibes esto porque coordinas {cooperative}.";

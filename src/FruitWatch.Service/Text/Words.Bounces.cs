@@ -17,7 +17,11 @@ internal abstract partial class Words
 
     public abstract string BounceMeaning(string person);
 
+    /// <summary>What to do where the holder has not confirmed the address: a coordinator may change it.</summary>
     public abstract string BounceToDo(string person);
+
+    /// <summary>What to do where the holder has confirmed the address, and alone can change it.</summary>
+    public abstract string BounceToDoTheirs(string person);
 
     public abstract string BounceOpenPerson { get; }
 

@@ -89,7 +89,12 @@ public sealed class RemovalTests
             await Everything.FillAsync(store, service.Invented.Cooperative, member.PersonId);
             store.LogEntries.AddRange(
                 Entry(service.Invented.Straw, "Ilse Vanhoof"), Entry(service.Invented.Straw, "ilse.vanhoof@example.org"), Entry(service.Invented.Straw, $"person:{member.PersonId}"), Entry(service.Invented.Straw, "Rosalia"));
+            // A coordinator was told that mail to her came back, and another that it does to somebody whose key begins alike.
+            store.Outbox.AddRange(
+                Note(service, $"address-paused:{member.PersonId}:20261012T060000000000:{service.Coordinator.PersonId}", "Mail to Ilse Vanhoof (ilse.vanhoof@example.org) comes back"),
+                Note(service, $"address-paused:{member.PersonId}1:20261012T060000000000:{service.Coordinator.PersonId}", "Mail to Rosalia comes back"));
             await store.SaveChangesAsync(TestContext.Current.CancellationToken);
+            await service.Services.GetRequiredService<Service.Channels.Email.MailSender>().SendDueAsync(TestContext.Current.CancellationToken);
             entries = await store.LogEntries.CountAsync(TestContext.Current.CancellationToken);
         }
 
@@ -105,6 +110,8 @@ public sealed class RemovalTests
         Assert.Equal(member.PersonId.ToString(System.Globalization.CultureInfo.InvariantCulture), (await after.Audit.SingleAsync(row => row.Action == "person.deleted", TestContext.Current.CancellationToken)).SubjectId);
         foreach (var mark in new[] { "Ilse Vanhoof", "ilse.vanhoof", "ILSE.VANHOOF" })
             Assert.False(Found(options.DataFolder, mark), $"{mark} can still be read");
+        Assert.Equal("Mail to Rosalia comes back", (await after.Outbox.SingleAsync(row => row.Key.StartsWith("address-paused:"), TestContext.Current.CancellationToken)).Subject);
+        Assert.Single(Directory.GetFiles(options.MailFolder), file => File.ReadAllText(file).Contains("Rosalia comes back", StringComparison.Ordinal));
         using var client = service.Client(member);
         Assert.Equal(HttpStatusCode.Unauthorized, (await client.GetAsync("/api/v1/beds", TestContext.Current.CancellationToken)).StatusCode);
         using var others = service.Client();
@@ -153,6 +160,22 @@ public sealed class RemovalTests
         var person = await store.People.AsNoTracking().SingleAsync(row => row.Id == personId);
         return await scope.ServiceProvider.GetRequiredService<PersonRemoval>().RemoveAsync(person, default);
     }
+
+    private static OutgoingMail Note(TestService service, string key, string subject) => new()
+    {
+        Key = key,
+        CooperativeId = service.Invented.Cooperative,
+        PersonId = service.Coordinator.PersonId,
+        ToName = "Maren",
+        ToAddress = "maren@example.org",
+        Subject = subject,
+        TextBody = subject,
+        HtmlBody = $"<p>{subject}</p>",
+        MessageId = $"{key.Replace(':', '.')}@example.org",
+        NextTryAt = InventedCooperative.Now,
+        NotAfter = InventedCooperative.Now + Duration.FromDays(7),
+        CreatedAt = InventedCooperative.Now,
+    };
 
     private static LogEntry Entry(long bed, string by) =>
         new() { BedId = bed, On = new LocalDate(2026, 10, 1), Kind = "no-pins", RecordedAt = InventedCooperative.Now, RecordedBy = by };

@@ -1,4 +1,5 @@
 using FruitWatch.Service.Jobs;
+using FruitWatch.Service.Operating;
 using FruitWatch.Service.Tests.Pages;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -29,5 +30,22 @@ public sealed class HousekeepingTests
         var page = await service.Client().GetStringAsync($"/mail/{old}");
         Assert.Contains("no longer kept", page, StringComparison.Ordinal);
         Assert.DoesNotContain("iframe", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Mails_that_were_written_as_files_go_after_ninety_days_too_and_other_files_stay()
+    {
+        await using var service = await TestService.StartAsync();
+        var folder = Directory.CreateDirectory(service.Services.GetRequiredService<ServiceOptions>().MailFolder).FullName;
+        string On(int days) => NodaTime.Text.LocalDatePattern.Iso.Format((InventedCooperative.Now - Duration.FromDays(days)).InUtc().Date);
+        string[] old = [$"{On(91)}-1-ana@growers.invalid.eml", $"{On(400)}-2-ben@growers.invalid.eml"];
+        string[] kept = [$"{On(90)}-3-ana@growers.invalid.eml", $"{On(0)}-4-ana@growers.invalid.eml", "notes.eml", "x.eml", $"{On(91)}.txt"];
+        foreach (var file in old.Concat(kept))
+            await File.WriteAllTextAsync(Path.Combine(folder, file), "Subject: x");
+
+        await using var scope = service.Services.CreateAsyncScope();
+        await scope.ServiceProvider.GetRequiredService<HousekeepingJobs>().NightAsync(TestContext.Current.CancellationToken);
+
+        Assert.Equal(kept.Order(StringComparer.Ordinal), Directory.GetFiles(folder).Select(Path.GetFileName).Order(StringComparer.Ordinal));
     }
 }

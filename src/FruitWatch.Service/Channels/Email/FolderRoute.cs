@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using FruitWatch.Store.Entities;
 using MimeKit;
+using NodaTime;
 using NodaTime.Text;
 
 namespace FruitWatch.Service.Channels.Email;
@@ -10,6 +11,7 @@ namespace FruitWatch.Service.Channels.Email;
 internal sealed class FolderRoute(string folder) : IMailRoute
 {
     private const int LongestAddress = 80;
+    private const int DayLength = 10; // 2026-10-05
 
     public async Task<Delivery> DeliverAsync(OutgoingMail mail, MimeMessage message, CancellationToken limit)
     {
@@ -47,6 +49,18 @@ internal sealed class FolderRoute(string folder) : IMailRoute
         {
             // 2026-10-05-17-iris@example.org.eml
             if (Path.GetFileName(file).Split('-', 5) is [_, _, _, var id, _] && gone.Contains(id))
+                File.Delete(file);
+        }
+    }
+
+    /// <summary>Deletes the files of mails that were written before a day.</summary>
+    public static void DeleteBefore(string folder, LocalDate day)
+    {
+        if (!Directory.Exists(folder))
+            return;
+        foreach (var file in Directory.EnumerateFiles(folder, "*.eml"))
+        {
+            if (LocalDatePattern.Iso.Parse(Path.GetFileName(file)[..Math.Min(DayLength, Path.GetFileName(file).Length)]) is { Success: true, Value: var written } && written < day)
                 File.Delete(file);
         }
     }

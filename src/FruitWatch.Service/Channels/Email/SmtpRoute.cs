@@ -65,9 +65,11 @@ internal sealed class SmtpRoute(MailOptions options, ReturnPaths returns) : IMai
             if (answer.StatusCode == SmtpStatusCode.ServiceNotAvailable || !client.IsConnected)
                 HangUp();
             var outcome = Sort(answer);
-            return new Delivery(outcome, OneLine.Of($"{(int)answer.StatusCode} {answer.Message}", 300), (int)answer.StatusCode)
+            var said = OneLine.Of($"{(int)answer.StatusCode} {answer.Message}", 300);
+            return new Delivery(outcome, said, (int)answer.StatusCode)
             {
-                OfRecipient = outcome == Outcome.Refused && answer.ErrorCode == SmtpErrorCode.RecipientNotAccepted,
+                OfRecipient = outcome == Outcome.Refused && answer.ErrorCode == SmtpErrorCode.RecipientNotAccepted
+                    && DeliveryFailure.OfReply(said).Fault != Fault.Elsewhere,
             };
         }
         catch (NotSupportedException cannot)

@@ -1,5 +1,6 @@
 using System.Globalization;
 using FruitWatch.Service.Access;
+using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Text;
 using FruitWatch.Store;
@@ -88,6 +89,8 @@ internal sealed class AddressModel(
             if (await store.People.AnyAsync(row => row.CooperativeId == person.CooperativeId && row.EmailNormalized == after && row.Id != person.Id, stop))
                 continue;
             (person.Email, person.EmailConfirmedAt) = (holder.Email!, now);
+            // The link that was followed came by mail.
+            MailPause.End(person);
             AuditTrail.Note(store, now, To is null ? "address.confirmed" : "address.changed", Account, null, "session", person.CooperativeId, person.Id);
         }
 

@@ -69,6 +69,8 @@ internal static class BounceHook
     {
         Taken.Failure => "filed",
         Taken.NoFailure => "nothing failed",
+        Taken.Elsewhere => "not the address",
+        Taken.NoMember => "no member's mail",
         Taken.Foreign => "no mail of ours",
         _ => "no report",
     };

@@ -11,6 +11,12 @@ internal enum Taken
     /// <summary>A report that says of a mail of ours that it is late, or arrived.</summary>
     NoFailure,
 
+    /// <summary>A mail that failed, and not because of the mailbox that it went to.</summary>
+    Elsewhere,
+
+    /// <summary>A report about a mail of ours that went to no member, or is not kept any more.</summary>
+    NoMember,
+
     /// <summary>A report about no mail of ours.</summary>
     Foreign,
 
@@ -30,14 +36,20 @@ internal sealed class BounceIntake(ReturnPaths returns, BounceFiling filing)
     /// <param name="stop">Stops it.</param>
     public async Task<Taken> TakeAsync(MimeMessage message, string? envelope, CancellationToken stop)
     {
+        // The token first: nothing else of what anybody may have written is read without one.
+        var addresses = DeliveryReport.Addresses(message);
+        if ((envelope is null ? addresses : [envelope, .. addresses]).Select(returns.MailOf).FirstOrDefault(found => found is not null) is not { } mail)
+            return DeliveryReport.Is(message) ? Taken.Foreign : Taken.NoReport;
         var report = DeliveryReport.Of(message);
         if (!report.IsReport)
             return Taken.NoReport;
-        var addresses = envelope is null ? report.Addresses : [envelope, .. report.Addresses];
-        if (addresses.Select(returns.MailOf).FirstOrDefault(found => found is not null) is not { } mail)
-            return Taken.Foreign;
         if (report.Failure is not { } failure)
             return Taken.NoFailure;
-        return await filing.FileAsync(mail, failure, stop) == Filed.Nobody ? Taken.Foreign : Taken.Failure;
+        return await filing.FileAsync(mail, failure, stop) switch
+        {
+            Filed.Elsewhere => Taken.Elsewhere,
+            Filed.NoMember or Filed.Gone => Taken.NoMember,
+            _ => Taken.Failure,
+        };
     }
 }

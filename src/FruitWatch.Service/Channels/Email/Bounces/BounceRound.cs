@@ -5,8 +5,8 @@ namespace FruitWatch.Service.Channels.Email.Bounces;
 
 /// <summary>What was found in the mailbox.</summary>
 /// <param name="Failures">Reports that a mail failed.</param>
-/// <param name="Others">Further reports: late, delivered, or about no mail of ours.</param>
-/// <param name="Left">Messages that are no reports, and stay.</param>
+/// <param name="Others">Further reports on mails of ours: late, delivered, or failed for another reason than the address.</param>
+/// <param name="Left">Messages that are no reports on mails of ours, and stay.</param>
 internal sealed record BounceRun(int Failures, int Others, int Left)
 {
     public static readonly BounceRun Nothing = new(0, 0, 0);
@@ -18,7 +18,10 @@ internal sealed record BounceRun(int Failures, int Others, int Left)
 /// <summary>Reads the mailbox of bounces. May run twice or beside itself: a mail bounces once.</summary>
 internal sealed class BounceRound(MailOptions options, BounceIntake intake, ILogger<BounceRound> log)
 {
-    private const int AtOnce = 200;
+    private readonly LeftMessages left = new();
+
+    /// <summary>How many are taken in one go. For tests.</summary>
+    internal int AtOnce { get; set; } = 200;
 
     public async Task<BounceRun> RunAsync(CancellationToken stop)
     {
@@ -28,8 +31,9 @@ internal sealed class BounceRound(MailOptions options, BounceIntake intake, ILog
         IReportBox box = options.Bounces.IsPop3 ? new Pop3Box(options.Bounces, options.Timeout) : new ImapBox(options.Bounces, options.Timeout);
         try
         {
-            var left = await box.EmptyAsync(
+            var look = new BoxLook(
                 AtOnce,
+                left,
                 async message =>
                 {
                     switch (await intake.TakeAsync(message, null, stop))
@@ -37,15 +41,19 @@ internal sealed class BounceRound(MailOptions options, BounceIntake intake, ILog
                         case Taken.Failure:
                             run = run with { Failures = run.Failures + 1 };
                             return true;
-                        case Taken.NoReport:
+                        case Taken.NoReport or Taken.Foreign:
+                            // Nobody has seen it: the operator may send from the same domain by other means.
                             return false;
                         default:
                             run = run with { Others = run.Others + 1 };
                             return true;
                     }
                 },
-                stop);
-            run = run with { Left = left };
+                log);
+            var stays = await box.EmptyAsync(look, stop);
+            run = run with { Left = stays };
+            if (look.Failing)
+                run = run with { Problem = "What came back could not be kept." };
         }
         catch (Exception closed) when (!stop.IsCancellationRequested
             && (SmtpRoute.IsBroken(closed) || closed is ProtocolException or CommandException or AuthenticationException or NotSupportedException or FormatException))

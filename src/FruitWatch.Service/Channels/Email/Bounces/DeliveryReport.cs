@@ -4,9 +4,8 @@ namespace FruitWatch.Service.Channels.Email.Bounces;
 
 /// <summary>What a message that came to the address of bounces is.</summary>
 /// <param name="IsReport">It is a report of delivery (RFC 3464); anything else is left to people.</param>
-/// <param name="Addresses">Where it came to, as far as it says so itself.</param>
 /// <param name="Failure">What failed; null where nothing has, or not yet.</param>
-internal sealed record DeliveryReport(bool IsReport, IReadOnlyList<string> Addresses, DeliveryFailure? Failure)
+internal sealed record DeliveryReport(bool IsReport, DeliveryFailure? Failure)
 {
     /// <summary>Fields in which servers note to whom a message came; To is what its writer put there.</summary>
     private static readonly string[] s_received = ["Delivered-To", "X-Original-To", "Envelope-To", "X-Envelope-To", "X-Delivered-To"];
@@ -14,13 +13,18 @@ internal sealed record DeliveryReport(bool IsReport, IReadOnlyList<string> Addre
     /// <summary>How deep the parts of a report may lie; RFC 3464 has them at the top, some lists wrap them.</summary>
     private const int Deepest = 4;
 
+    /// <summary>Where a message came to, as far as it says so itself.</summary>
+    public static IReadOnlyList<string> Addresses(MimeMessage message) =>
+        [.. AddressesOf(message).Distinct(StringComparer.OrdinalIgnoreCase).Take(50)];
+
     public static DeliveryReport Of(MimeMessage message)
     {
         var status = Find(message.Body, 0);
-        return status is null
-            ? new DeliveryReport(false, [], null)
-            : new DeliveryReport(true, [.. AddressesOf(message).Distinct(StringComparer.OrdinalIgnoreCase).Take(50)], FailureIn(status));
+        return status is null ? new DeliveryReport(false, null) : new DeliveryReport(true, FailureIn(status));
     }
+
+    /// <summary>Whether it is one, without reading what it says.</summary>
+    public static bool Is(MimeMessage message) => Find(message.Body, 0) is not null;
 
     // Not into attached messages: a report about a report is about the outer one.
     private static MessageDeliveryStatus? Find(MimeEntity? part, int depth) => part switch
@@ -53,7 +57,7 @@ internal sealed record DeliveryReport(bool IsReport, IReadOnlyList<string> Addre
             failures.Add(failure);
         }
 
-        return failures.OrderBy(failure => failure.Permanent).FirstOrDefault();
+        return failures.MaxBy(failure => failure.Fault);
     }
 
     // delayed: still tried. delivered, relayed, expanded: not our business any more (RFC 3464 section 2.3.3).

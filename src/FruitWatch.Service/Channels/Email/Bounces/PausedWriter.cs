@@ -30,7 +30,7 @@ internal static class PausedWriter
                     words.BounceMeaning(name),
                     none,
                     none,
-                    new LetterLines(words.ToDo, [new LetterLine(new LetterLink(""), words.BounceToDo(name))]),
+                    new LetterLines(words.ToDo, [new LetterLine(new LetterLink(""), paused.EmailConfirmedAt is null ? words.BounceToDo(name) : words.BounceToDoTheirs(name))]),
                     nothing,
                     nothing,
                     nothing),

@@ -6,10 +6,7 @@ namespace FruitWatch.Service.Channels.Email.Bounces;
 /// <summary>A mailbox over POP3 (RFC 1939). What was deleted is gone once the server has answered QUIT, and not before.</summary>
 internal sealed class Pop3Box(BounceOptions options, TimeSpan timeout) : IReportBox
 {
-    /// <summary>How many messages are looked at: those that are no reports stay, and must not hide what comes behind them.</summary>
-    private const int Looked = 1000;
-
-    public async Task<int> EmptyAsync(int most, Func<MimeMessage, Task<bool>> take, CancellationToken stop)
+    public async Task<int> EmptyAsync(BoxLook look, CancellationToken stop)
     {
         using var client = new Pop3Client { Timeout = (int)timeout.TotalMilliseconds };
         var host = options.Host!.Trim();
@@ -17,44 +14,54 @@ internal sealed class Pop3Box(BounceOptions options, TimeSpan timeout) : IReport
         var port = options.Port > 0 ? options.Port : security == MailKit.Security.SecureSocketOptions.SslOnConnect ? 995 : 110;
         await client.ConnectAsync(await Sockets.ConnectAsync(host, port, timeout, stop), host, port, security, stop);
         await client.AuthenticateAsync(options.UserName!, options.Password!, stop);
-        var all = client.Count;
-        var count = Math.Min(all, Looked);
-        if (count == 0)
-        {
-            await client.DisconnectAsync(quit: true, stop);
-            return 0;
-        }
+        var (all, gone) = (client.Count, 0);
+        if (all > 0)
+            gone = await EmptyAsync(client, look, stop);
+        await client.DisconnectAsync(quit: true, stop);
+        return all - gone;
+    }
 
+    private static async Task<int> EmptyAsync(Pop3Client client, BoxLook look, CancellationToken stop)
+    {
         var sizes = await client.GetMessageSizesAsync(stop);
+        // Numbers are given anew with each connection. A server without names for good has what was left looked at each time.
+        var names = client.Capabilities.HasFlag(Pop3Capabilities.UIDL) ? await client.GetMessageUidsAsync(stop) : null;
+        look.Keep(names ?? []);
         // Without TOP there is no look at the header alone, so that whole messages have to do.
-        var headers = client.Capabilities.HasFlag(Pop3Capabilities.Top) ? await HeadersAsync(client, count, stop) : null;
-        var (handed, gone) = (0, 0);
-        for (var i = 0; i < count && handed < most; i++)
+        var top = client.Capabilities.HasFlag(Pop3Capabilities.Top);
+        var gone = 0;
+        for (var i = sizes.Count - 1; i >= 0 && !look.Enough; i--)
         {
-            if (headers is null ? sizes[i] > BounceIntake.LongestMessage : !ReportLooks.MayBe(headers[i], sizes[i]))
+            var (at, name) = (i, names?[i]);
+            if (sizes[i] > BounceIntake.LongestMessage || !look.IsNew(name))
                 continue;
-            handed++;
-            using var message = await client.GetMessageAsync(i, stop);
-            if (!await take(message))
+            if (top && !await MayBeReportAsync(client, i, stop))
+            {
+                look.Leave(name);
+                continue;
+            }
+
+            if (await look.TakeAsync(name, () => client.GetStreamAsync(at, headersOnly: false, stop), stop) != Handed.Taken)
                 continue;
             await client.DeleteMessageAsync(i, stop);
             gone++;
         }
 
-        await client.DisconnectAsync(quit: true, stop);
-        return all - gone;
+        return gone;
     }
 
-    // All of them: what the library gives as the headers of a message leaves those of its content out.
-    private static async Task<IReadOnlyList<HeaderList>> HeadersAsync(Pop3Client client, int count, CancellationToken stop)
+    // A multipart/report, or a message of odd servers that put the parts into another multipart.
+    private static async Task<bool> MayBeReportAsync(Pop3Client client, int i, CancellationToken stop)
     {
-        var read = new List<HeaderList>(count);
-        foreach (var stream in await client.GetStreamsAsync(0, count, headersOnly: true, stop))
+        try
         {
-            await using (stream)
-                read.Add(await HeaderList.LoadAsync(stream, stop));
+            await using var stream = await client.GetStreamAsync(i, headersOnly: true, stop);
+            var header = await HeaderList.LoadAsync(stream, stop);
+            return header[HeaderId.ContentType]?.TrimStart().StartsWith("multipart/", StringComparison.OrdinalIgnoreCase) == true;
         }
-
-        return read;
+        catch (Exception odd) when (odd is FormatException or MailKit.CommandException)
+        {
+            return false;
+        }
     }
 }

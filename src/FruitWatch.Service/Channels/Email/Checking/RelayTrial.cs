@@ -40,8 +40,9 @@ internal sealed class RelayTrial(MailOptions options, DkimSigning signing, Servi
         if (to is not null)
         {
             using var message = Letter(to);
+            // Not the address of bounces: what comes back of this one is for whoever tries, and the service would know nothing of it.
             var said = await StepAsync("sending", () => client.SendAsync(
-                FormatOptions.Default, message, new MailboxAddress("", options.Bounces.Wanted ? options.Bounces.Address!.Trim() : options.FromAddress.Trim()), message.To.Mailboxes, stop));
+                FormatOptions.Default, message, new MailboxAddress("", options.FromAddress.Trim()), message.To.Mailboxes, stop));
             await output.WriteLineAsync($"  sent            to {to}; the relay said: {OneLine.Of(said, 200)}");
         }
 

@@ -8,9 +8,9 @@ namespace FruitWatch.Service.Tests.Channels.Email.Bounces;
 public sealed class MailboxRoundTests
 {
     private static readonly string[] s_failures =
-        ["simple", "postfix-like", "exim-like", "exchange-like", "mailbox-full", "odd-names-no-status", "encoded-no-report-type"];
+        ["simple", "postfix-like", "exim-like", "exchange-like", "mailbox-full", "odd-names-no-status"];
 
-    private static readonly string[] s_reports = ["delayed", "delivered", "relayed", "expanded", "forwarded-to-two-one-reached"];
+    private static readonly string[] s_reports = ["encoded-no-report-type", "delayed", "delivered", "relayed", "expanded", "forwarded-to-two-one-reached"];
 
     private static readonly string[] s_letters = ["vacation", "read-receipt", "report-inside-a-letter"];
 
@@ -28,13 +28,15 @@ public sealed class MailboxRoundTests
 
         var run = await RunAsync(back);
 
-        Assert.Equal(new BounceRun(s_failures.Length + 1, s_reports.Length + 1, s_letters.Length), run);
-        Assert.Equal(s_letters.Length, mailbox.Messages.Count);
+        Assert.Equal(new BounceRun(s_failures.Length + 1, s_reports.Length, s_letters.Length + 1), run);
+        // A report without a token of ours is somebody's to see.
+        Assert.Equal(s_letters.Length + 1, mailbox.Messages.Count);
         await using var store = back.Service.Store();
         Assert.Equal(s_failures.Length + 1, await store.Bounces.CountAsync());
         Assert.NotNull((await back.PersonAsync()).MailPausedAt);
 
-        Assert.Equal(BounceRun.Nothing with { Left = s_letters.Length }, await RunAsync(back));
+        Assert.Equal(BounceRun.Nothing with { Left = s_letters.Length + 1 }, await RunAsync(back));
+        Assert.Single(back.Log.Warnings, line => line.Contains("not because of its address: 5.7.1", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -73,19 +75,147 @@ public sealed class MailboxRoundTests
         Assert.Null((await back.PersonAsync()).MailPausedAt);
     }
 
+    /// <summary>Letters and reports of others stay: they must neither use up the number for one time nor hide what lies behind or before them.</summary>
     [Fact]
-    public async Task No_more_than_two_hundred_are_read_at_a_time_and_letters_do_not_hide_what_comes_behind()
+    public async Task Over_POP3_no_more_than_a_number_are_taken_at_a_time_and_what_stays_hides_nothing()
     {
         await using var mailbox = new ScriptedPop3();
         await using var back = await ReturnedMail.StartAsync(mailbox.Port);
-        for (var i = 0; i < 210; i++)
-            mailbox.Messages.Add(ReportSamples.Bytes("vacation", "bounces@alder.invalid"));
-        for (var i = 0; i < 201; i++)
-            mailbox.Messages.Add(ReportSamples.Bytes("delayed", "bounces@alder.invalid"));
+        mailbox.Messages.AddRange(await ManyAsync(back));
 
-        Assert.Equal(200, (await RunAsync(back)).Others);
+        await ManyRunAsync(back, () => mailbox.Messages.Count, () => mailbox.Lines.Count(line => line.StartsWith("RETR", StringComparison.Ordinal)));
+
+        // Of what is too large, not even the header.
+        Assert.DoesNotContain(mailbox.Lines, line => line is "TOP 83 0" or "RETR 83");
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task Over_IMAP_no_more_than_a_number_are_taken_at_a_time_and_what_stays_hides_nothing(bool marks)
+    {
+        await using var mailbox = new ScriptedImap(marks);
+        await using var back = await ReturnedMail.StartAsync(mailbox.Port, "imap");
+        foreach (var message in await ManyAsync(back))
+            mailbox.Messages.Add(mailbox.Messages.Count + 1, message);
+        int Read() => mailbox.Lines.Count(line => line.StartsWith("UID FETCH", StringComparison.Ordinal));
+
+        await ManyRunAsync(back, () => mailbox.Messages.Count, Read);
+
+        // After a start only the server's own marks are left.
+        var before = Read();
+        await ActivatorUtilities.CreateInstance<BounceRound>(back.Service.Services).RunAsync(CancellationToken.None);
+        Assert.Equal(marks ? before : before + 61, Read());
+    }
+
+    /// <summary>61 that stay, 30 of them before and 31 behind 21 that do not; and one that is too large.</summary>
+    private static async Task<IReadOnlyList<byte[]>> ManyAsync(ReturnedMail back)
+    {
+        var address = back.ReturnPathOf(await back.MailAsync());
+        IEnumerable<byte[]> Times(int times, string sample, string to) => Enumerable.Range(0, times).Select(_ => ReportSamples.Bytes(sample, to));
+        return
+        [
+            .. Times(30, "report-inside-a-letter", "bounces@alder.invalid"), .. Times(21, "delayed", address),
+            .. Times(30, "report-inside-a-letter", "bounces@alder.invalid"), .. Times(1, "postfix-like", "bounces@alder.invalid"),
+            [.. ReportSamples.Bytes("delayed", address), .. new byte[BounceIntake.LongestMessage].Select(_ => (byte)'x')],
+        ];
+    }
+
+    private static async Task ManyRunAsync(ReturnedMail back, Func<int> left, Func<int> read)
+    {
+        back.Service.Services.GetRequiredService<BounceRound>().AtOnce = 20;
+        Assert.Equal(20, (await RunAsync(back)).Others);
+        Assert.Equal(31 + 20, read());
         Assert.Equal(1, (await RunAsync(back)).Others);
-        Assert.Equal(210, mailbox.Messages.Count);
+        Assert.Equal(31 + 20 + 31, read());
+        Assert.Equal(BounceRun.Nothing with { Left = 62 }, await RunAsync(back));
+        Assert.Equal(31 + 20 + 31, read());
+        Assert.Equal(62, left());
+    }
+
+    /// <summary>One message that nobody can make anything of ends neither the round nor what was done before it.</summary>
+    [Theory]
+    [InlineData("pop3")]
+    [InlineData("imap")]
+    public async Task A_message_that_cannot_be_read_is_left_and_the_others_are_taken(string protocol)
+    {
+        await using var pop3 = new ScriptedPop3();
+        await using var imap = new ScriptedImap();
+        for (var i = 1; i <= 5; i++)
+        {
+            var message = ReportSamples.Bytes("postfix-like", $"{i}@alder.invalid");
+            pop3.Messages.Add(message);
+            imap.Messages.Add(i, message);
+        }
+
+        var options = new BounceOptions { Host = "127.0.0.1", Port = protocol == "pop3" ? pop3.Port : imap.Port, Security = "none", UserName = "bounces", Password = "correct-horse" };
+        IReportBox box = protocol == "pop3" ? new Pop3Box(options, TimeSpan.FromSeconds(5)) : new ImapBox(options, TimeSpan.FromSeconds(5));
+        var log = new LogLines();
+        var seen = new List<string>();
+        BoxLook Look(LeftMessages left) => new(
+            200,
+            left,
+            message =>
+            {
+                var to = message.To.Mailboxes.Single().Address;
+                seen.Add(to[..1]);
+                return to[0] == '3' ? throw new OverflowException("too much") : Task.FromResult(true);
+            },
+            log);
+        var left = new LeftMessages();
+
+        Assert.Equal(1, await box.EmptyAsync(Look(left), CancellationToken.None));
+        Assert.Equal(1, await box.EmptyAsync(Look(left), CancellationToken.None));
+
+        Assert.Equal(["5", "4", "3", "2", "1"], seen);
+        Assert.Equal(1, protocol == "pop3" ? pop3.Messages.Count : imap.Messages.Count);
+        Assert.Equal("A message in the mailbox of bounces is left, because it cannot be read: OverflowException: too much", Assert.Single(log.Warnings));
+    }
+
+    [Fact]
+    public async Task Where_the_store_keeps_nothing_the_round_ends_and_reads_the_same_again()
+    {
+        await using var mailbox = new ScriptedPop3();
+        for (var i = 0; i < 10; i++)
+            mailbox.Messages.Add(ReportSamples.Bytes("postfix-like", $"{i}@alder.invalid"));
+        var box = new Pop3Box(new BounceOptions { Host = "127.0.0.1", Port = mailbox.Port, Security = "none", UserName = "bounces", Password = "correct-horse" }, TimeSpan.FromSeconds(5));
+        var left = new LeftMessages();
+        var look = new BoxLook(200, left, _ => throw new DbUpdateException("disk full"), new LogLines());
+
+        Assert.Equal(10, await box.EmptyAsync(look, CancellationToken.None));
+        Assert.True(look.Failing);
+        Assert.Equal(0, await box.EmptyAsync(new BoxLook(200, left, _ => Task.FromResult(true), new LogLines()), CancellationToken.None));
+    }
+
+    /// <summary>Anybody may write to the address; digits of another script are no number (RFC 3463 section 2).</summary>
+    [Fact]
+    public async Task A_report_with_odd_digits_ends_nothing()
+    {
+        await using var mailbox = new ScriptedPop3();
+        await using var back = await ReturnedMail.StartAsync(mailbox.Port);
+        var odd = System.Text.Encoding.UTF8.GetBytes(System.Text.Encoding.Latin1.GetString(ReportSamples.Bytes("postfix-like", back.ReturnPathOf(await back.MailAsync())))
+            .Replace("Status: 5.1.1", "Status: 5.\u0661.1", StringComparison.Ordinal));
+        mailbox.Messages.Add(odd);
+        mailbox.Messages.Add(ReportSamples.Bytes("postfix-like", back.ReturnPathOf(await back.MailAsync())));
+
+        var run = await RunAsync(back);
+
+        Assert.Equal((2, 0, null), (run.Failures, run.Left, run.Problem));
+    }
+
+    [Fact]
+    public async Task A_mail_about_an_account_that_came_back_is_told_in_the_log()
+    {
+        await using var mailbox = new ScriptedPop3();
+        await using var back = await ReturnedMail.StartAsync(mailbox.Port);
+        var mail = await back.MailAsync("account");
+        await using (var store = back.Service.Store())
+            await store.Outbox.Where(row => row.Id == mail.Id).ExecuteUpdateAsync(set => set.SetProperty(row => row.PersonId, (long?)null).SetProperty(row => row.CooperativeId, (long?)null));
+        mailbox.Messages.Add(ReportSamples.Bytes("postfix-like", back.ReturnPathOf(mail)));
+
+        Assert.Equal(new BounceRun(0, 1, 0), await RunAsync(back));
+
+        Assert.Equal($"Mail {mail.Key}, which is no member's, came back: 5.1.1", Assert.Single(back.Log.Warnings));
     }
 
     [Fact]

@@ -1,7 +1,10 @@
 using System.Net;
 using System.Text;
 using FruitWatch.Service.Channels.Email.Bounces;
+using FruitWatch.Service.Tests.Api;
+using FruitWatch.Service.Tests.Deeds;
 using FruitWatch.Service.Tests.Pages;
+using FruitWatch.Service.Tests.People;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
@@ -84,10 +87,10 @@ public sealed class PausingTests
     public async Task Two_that_failed_for_good_more_than_thirty_days_apart_do_not_pause_it()
     {
         await using var back = await ReturnedMail.StartAsync();
-        await back.ComesBackAsync("exim-like");
+        await back.ComesBackAsync("postfix-like");
         back.Clock.Advance(Duration.FromDays(30) + Duration.FromMinutes(1));
 
-        await back.ComesBackAsync("exim-like");
+        await back.ComesBackAsync("postfix-like");
 
         Assert.Null((await back.PersonAsync()).MailPausedAt);
     }
@@ -115,6 +118,7 @@ public sealed class PausingTests
     }
 
     [Theory]
+    [InlineData("encoded-no-report-type", "not the address")]
     [InlineData("delayed", "nothing failed")]
     [InlineData("relayed", "nothing failed")]
     [InlineData("vacation", "no report")]
@@ -198,13 +202,19 @@ public sealed class PausingTests
 
     private static async Task ResumeAsync(ReturnedMail back, bool corrected)
     {
-        var reach = new Reach();
-        reach.Open(back.Service.Invented.Cooperative, "session", back.Clock);
-        await using var store = back.Service.Services.GetRequiredService<StoreFactory>().CreateDbContext(reach);
-        var person = await store.People.SingleAsync(row => row.Id == back.Ana);
-        (person.MailPausedAt, person.MailPausedWhy) = (null, null);
+        using var api = new ApiClient(back.Service);
         if (corrected)
-            person.Email = "ana.new@growers.invalid";
-        await store.SaveChangesAsync();
+        {
+            await back.Service.ChangeAsync(back.Ana, person => person.EmailConfirmedAt = null); // else it is for Ana to correct
+            var now = await api.GetAsync(PeopleApiTests.Path(back.Ana));
+            Assert.Equal(HttpStatusCode.OK, (await PeopleApiTests.ChangeAsync(api, now, new { email = "ana.new@growers.invalid" })).Status);
+        }
+        else
+        {
+            Assert.Equal(HttpStatusCode.OK, (await api.SendAsync("POST", $"{PeopleApiTests.Path(back.Ana)}/resume-mail", "")).Status);
+        }
+
+        var person = await back.PersonAsync();
+        Assert.Equal((null, null), (person.MailPausedAt, person.MailPausedWhy));
     }
 }

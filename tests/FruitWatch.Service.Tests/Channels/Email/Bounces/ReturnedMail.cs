@@ -6,6 +6,7 @@ using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Logging;
 using NodaTime;
 using NodaTime.Testing;
 
@@ -21,13 +22,17 @@ internal sealed class ReturnedMail : IAsyncDisposable
 
     public TestService Service { get; }
 
+    /// <summary>Warnings that were logged.</summary>
+    public LogLines Log { get; private init; } = new();
+
     public FakeClock Clock => (FakeClock)Service.Services.GetRequiredService<IClock>();
 
     public long Ana { get; private set; }
 
     public static async Task<ReturnedMail> StartAsync(int port = 0, string protocol = "pop3", params (string, string)[] settings)
     {
-        var made = new ReturnedMail(await TestService.StartAsync(settings:
+        var log = new LogLines();
+        var made = new ReturnedMail(await TestService.StartAsync(services => services.AddSingleton<ILoggerProvider>(log), settings:
         [
             ("Mail:Bounces:Address", "bounces@alder.invalid"), ("Mail:Bounces:HookSecret", Secret),
             .. port == 0 ? [] : new[]
@@ -36,7 +41,10 @@ internal sealed class ReturnedMail : IAsyncDisposable
                 ("Mail:Bounces:Protocol", protocol), ("Mail:Bounces:Security", "none"), ("Mail:Bounces:UserName", "bounces"), ("Mail:Bounces:Password", "correct-horse"),
             },
             .. settings,
-        ]));
+        ]))
+        {
+            Log = log,
+        };
         made.Ana = await made.JoinAsync("Ana", Role.Grower);
         return made;
     }
@@ -59,10 +67,10 @@ internal sealed class ReturnedMail : IAsyncDisposable
     }
 
     /// <summary>A mail that went out.</summary>
-    public async Task<OutgoingMail> MailAsync(string key = "digest", MailState state = MailState.Sent, string? error = null)
+    public async Task<OutgoingMail> MailAsync(string key = "digest", MailState state = MailState.Sent, string? error = null, long? to = null)
     {
         await using var store = Service.Store();
-        var person = await PersonAsync();
+        var person = await PersonAsync(to);
         var now = Clock.GetCurrentInstant();
         var number = ++mails;
         var mail = new OutgoingMail
@@ -108,10 +116,11 @@ internal sealed class ReturnedMail : IAsyncDisposable
         return await server.SendAsync(request);
     }
 
-    public async Task<Person> PersonAsync()
+    public async Task<Person> PersonAsync(long? id = null)
     {
         await using var store = Service.Store();
-        return await store.People.AsNoTracking().SingleAsync(person => person.Id == Ana);
+        var wanted = id ?? Ana;
+        return await store.People.AsNoTracking().SingleAsync(person => person.Id == wanted);
     }
 
     public async Task<IReadOnlyList<OutgoingMail>> NotesAsync()

@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
+using System.Text.RegularExpressions;
 
 namespace FruitWatch.Service.Tests.Channels.Email.Bounces;
 
@@ -12,8 +13,12 @@ internal sealed class ScriptedImap : IAsyncDisposable
     private readonly CancellationTokenSource stop = new();
     private readonly Task running;
 
-    public ScriptedImap()
+    /// <summary>Whether it keeps marks that a client makes up (RFC 9051 section 2.3.2).</summary>
+    private readonly bool marks;
+
+    public ScriptedImap(bool marks = true)
     {
+        this.marks = marks;
         listener.Start();
         running = RunAsync();
     }
@@ -22,6 +27,9 @@ internal sealed class ScriptedImap : IAsyncDisposable
 
     /// <summary>By UID.</summary>
     public SortedDictionary<int, byte[]> Messages { get; } = [];
+
+    /// <summary>What is set on each, by UID; kept between connections.</summary>
+    public Dictionary<int, HashSet<string>> Flags { get; } = [];
 
     public ConcurrentQueue<string> Lines { get; } = new();
 
@@ -52,7 +60,6 @@ internal sealed class ScriptedImap : IAsyncDisposable
     private async Task TalkAsync(NetworkStream stream)
     {
         using var reader = new StreamReader(stream, Encoding.Latin1);
-        var gone = new HashSet<int>();
         await SayAsync(stream, "* OK [CAPABILITY IMAP4rev1 UIDPLUS] ready\r\n");
         while (await reader.ReadLineAsync(stop.Token) is { } line)
         {
@@ -63,8 +70,8 @@ internal sealed class ScriptedImap : IAsyncDisposable
             {
                 "CAPABILITY" => "* CAPABILITY IMAP4rev1 UIDPLUS\r\n",
                 "LIST" or "LSUB" => "* LIST () \"/\" INBOX\r\n",
-                "SELECT" => $"* {Messages.Count} EXISTS\r\n* 0 RECENT\r\n* FLAGS (\\Deleted \\Seen)\r\n* OK [PERMANENTFLAGS (\\Deleted \\Seen)] ok\r\n* OK [UIDVALIDITY 7] ok\r\n* OK [UIDNEXT 999] ok\r\n",
-                "UID" => Uid(rest, gone),
+                "SELECT" => $"* {Messages.Count} EXISTS\r\n* 0 RECENT\r\n* FLAGS (\\Deleted \\Seen)\r\n* OK [PERMANENTFLAGS (\\Deleted \\Seen{(marks ? " \\*" : "")})] ok\r\n* OK [UIDVALIDITY 7] ok\r\n* OK [UIDNEXT 999] ok\r\n",
+                "UID" => Uid(rest),
                 "LOGOUT" => "* BYE bye\r\n",
                 _ => "",
             };
@@ -74,32 +81,66 @@ internal sealed class ScriptedImap : IAsyncDisposable
         }
     }
 
-    private string Uid(string command, HashSet<int> gone)
+    private string Uid(string command)
     {
         var words = command.Split(' ', 3);
         switch (words[0].ToUpperInvariant())
         {
             case "SEARCH":
-                var found = Messages.Where(message => Header(message.Value).Contains("multipart/", StringComparison.OrdinalIgnoreCase)).Select(message => message.Key);
-                return $"* SEARCH {string.Join(' ', found)}\r\n";
+                return $"* SEARCH {string.Join(' ', Messages.Keys.Where(uid => Is(uid, command)))}\r\n";
             case "FETCH":
-                var uid = int.Parse(words[1], System.Globalization.CultureInfo.InvariantCulture);
-                var at = Messages.Keys.ToList().IndexOf(uid) + 1;
-                return $"* {at} FETCH (UID {uid} BODY[] {{{Messages[uid].Length}}}\r\n{Encoding.Latin1.GetString(Messages[uid])})\r\n";
+                var uid = Uids(words[1]).Single();
+                return $"* {NumberOf(uid)} FETCH (UID {uid} BODY[] {{{Messages[uid].Length}}}\r\n{Encoding.Latin1.GetString(Messages[uid])})\r\n";
             case "STORE":
-                gone.UnionWith(words[1].Split(',').Select(id => int.Parse(id, System.Globalization.CultureInfo.InvariantCulture)));
+                foreach (var id in Uids(words[1]))
+                    FlagsOf(id).UnionWith(words[2][(words[2].IndexOf('(', StringComparison.Ordinal) + 1)..].TrimEnd(')').Split(' '));
                 return "";
             case "EXPUNGE":
                 var told = new StringBuilder();
-                foreach (var id in gone.Where(Messages.ContainsKey))
+                // RFC 4315 section 2.1: those that are named and marked as deleted, and no others.
+                foreach (var id in Uids(words[1]).Where(id => FlagsOf(id).Contains("\\Deleted")).ToList())
                 {
-                    told.Append(System.Globalization.CultureInfo.InvariantCulture, $"* {Messages.Keys.ToList().IndexOf(id) + 1} EXPUNGE\r\n");
+                    told.Append(System.Globalization.CultureInfo.InvariantCulture, $"* {NumberOf(id)} EXPUNGE\r\n");
                     Messages.Remove(id);
                 }
 
                 return told.ToString();
             default:
                 return "";
+        }
+    }
+
+    /// <summary>As much of RFC 9051 section 6.4.4 as is asked for here.</summary>
+    private bool Is(int uid, string criteria)
+    {
+        var flags = FlagsOf(uid);
+        if (criteria.Contains("DELETED", StringComparison.Ordinal) && flags.Contains("\\Deleted"))
+            return false;
+        if (Regex.Match(criteria, "UNKEYWORD (\\S+)") is { Success: true } mark && flags.Contains(mark.Groups[1].Value.TrimEnd(')')))
+            return false;
+        if (Regex.Match(criteria, "SMALLER ([0-9]+)") is { Success: true } size
+            && Messages[uid].Length >= int.Parse(size.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture))
+            return false;
+        return Header(Messages[uid]).Contains("multipart/", StringComparison.OrdinalIgnoreCase);
+    }
+
+    private HashSet<string> FlagsOf(int uid)
+    {
+        if (!Flags.TryGetValue(uid, out var flags))
+            Flags[uid] = flags = [];
+        return flags;
+    }
+
+    private int NumberOf(int uid) => Messages.Keys.ToList().IndexOf(uid) + 1;
+
+    // "3,9:7": of a range, whichever end stands first, those that there are.
+    private IEnumerable<int> Uids(string set)
+    {
+        foreach (var part in set.Split(','))
+        {
+            var ends = part.Split(':').Select(end => int.Parse(end, System.Globalization.CultureInfo.InvariantCulture)).ToArray();
+            foreach (var uid in Messages.Keys.Where(uid => uid >= ends.Min() && uid <= ends.Max()).ToList())
+                yield return uid;
         }
     }
 

@@ -25,6 +25,9 @@ internal sealed class ScriptedPop3 : IAsyncDisposable
 
     public List<byte[]> Messages { get; } = [];
 
+    /// <summary>A name for each that stays the same over connections.</summary>
+    private readonly Dictionary<byte[], int> names = new(ReferenceEqualityComparer.Instance);
+
     public ConcurrentQueue<string> Lines { get; } = new();
 
     /// <summary>Hangs up at QUIT, before anything was deleted.</summary>
@@ -79,7 +82,7 @@ internal sealed class ScriptedPop3 : IAsyncDisposable
                     await SayAsync(stream, $"+OK {number + 1} {Messages[number].Length}");
                     break;
                 case "UIDL":
-                    await SayAsync(stream, "+OK\r\n" + string.Concat(Messages.Select((_, i) => $"{i + 1} u{i}\r\n")) + ".");
+                    await SayAsync(stream, "+OK\r\n" + string.Concat(Messages.Select((message, i) => $"{i + 1} u{NameOf(message)}\r\n")) + ".");
                     break;
                 case "TOP":
                     var text = Encoding.Latin1.GetString(Messages[number]);
@@ -104,6 +107,13 @@ internal sealed class ScriptedPop3 : IAsyncDisposable
                     break;
             }
         }
+    }
+
+    private int NameOf(byte[] message)
+    {
+        if (!names.TryGetValue(message, out var name))
+            names[message] = name = names.Count;
+        return name;
     }
 
     private async Task SayAsync(NetworkStream stream, string text) => await stream.WriteAsync(Encoding.Latin1.GetBytes(text + "\r\n"), stop.Token);
