@@ -95,7 +95,7 @@ internal sealed class PersonRemoval(FruitWatchStore store, StoreFactory stores, 
         await whole.IdempotentRequests.Where(row => callers.Contains(row.Caller)).ExecuteDeleteAsync(stop);
 
         // What told the coordinators that mail to them came back has their name and address in it.
-        var about = PausedMails.NotesAbout(person.Id);
+        var about = MailPause.NotesAbout(person.Id);
         var theirs = whole.Outbox.Where(row => row.PersonId == person.Id || row.ToAddress == person.Email || row.Key.StartsWith(about));
         var mails = await theirs.Select(row => row.Id).ToListAsync(stop);
         await whole.DigestNotices.Where(told => theirs.Any(mail => mail.Id == told.MailId)).ExecuteDeleteAsync(stop);

@@ -49,6 +49,12 @@ internal sealed class MailOptions
     /// <summary>How long the relay may take to answer.</summary>
     public TimeSpan Timeout { get; set; } = TimeSpan.FromSeconds(20);
 
+    /// <summary>
+    /// A relay that takes up a connection within this is on this machine or in the same network. Not a setting: for tests, which have no
+    /// far relay.
+    /// </summary>
+    internal TimeSpan Near { get; set; } = TimeSpan.FromMilliseconds(10);
+
     public bool HasRelay => !string.IsNullOrWhiteSpace(Host);
 
     /// <summary>Reads the section and refuses what cannot work, before the first mail is due.</summary>

@@ -13,6 +13,6 @@ internal sealed record MailRun(int Sent, int Failed, int Later, int Unconfirmed,
     /// <summary>Mails are waiting only because the hour's allowance is used up.</summary>
     public bool HeldByAllowance { get; init; }
 
-    /// <summary>Why the relay or the folder could not be used, for the health page; null where it could.</summary>
+    /// <summary>Why the relay or the folder could not be used, see <see cref="MailTroubles"/>; null where it could.</summary>
     public string? Problem { get; init; }
 }

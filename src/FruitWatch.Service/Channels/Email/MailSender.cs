@@ -50,6 +50,16 @@ internal sealed class MailSender(
         if (turn is null)
             return MailRun.Nothing;
         await using var store = stores.CreateDbContext();
+        var run = await SendDueAsync(store, stop);
+        // Where nothing was due nobody has tried the way.
+        if (run.Problem is not null || run.Sent + run.Failed > 0)
+            await MailTroubles.NoteAsync(store, MailTroubles.Route, run.Problem, clock.GetCurrentInstant(), stop);
+        await MailTroubles.NoteAsync(store, MailTroubles.Allowance, run.HeldByAllowance ? "" : null, clock.GetCurrentInstant(), stop);
+        return run;
+    }
+
+    private async Task<MailRun> SendDueAsync(FruitWatchStore store, CancellationToken stop)
+    {
         var run = MailRun.Nothing with { Expired = await EndOverdueAsync(store, stop) };
         var owner = $"mail-{Guid.NewGuid():N}";
         await using IMailRoute route = options.HasRelay ? new SmtpRoute(options, returns) : new FolderRoute(service.MailFolder);

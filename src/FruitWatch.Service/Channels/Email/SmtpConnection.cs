@@ -9,9 +9,6 @@ namespace FruitWatch.Service.Channels.Email;
 /// <summary>Opens connections to the relay.</summary>
 internal static class SmtpConnection
 {
-    /// <summary>A relay that takes up a connection within this is on this machine or in the same network.</summary>
-    private static readonly TimeSpan s_near = TimeSpan.FromMilliseconds(10);
-
     /// <summary>A connection that mails can leave over: encrypted as asked for, and signed in.</summary>
     public static async Task<SmtpClient> OpenAsync(MailOptions options, CancellationToken limit)
     {
@@ -40,7 +37,7 @@ internal static class SmtpConnection
             var host = options.Host!.Trim();
             var begun = Stopwatch.GetTimestamp();
             var socket = await Sockets.ConnectAsync(host, port, options.Timeout, limit);
-            var near = Stopwatch.GetElapsedTime(begun) < s_near;
+            var near = Stopwatch.GetElapsedTime(begun) < options.Near;
             // The name stays that of the settings, which is the one that the certificate has to be for.
             await client.ConnectAsync(socket, host, port, security, limit);
             // Several commands at once (RFC 2920) spare a far relay's round trip. A near one that answers each by itself holds the second

@@ -59,6 +59,54 @@ public sealed class FaultTests : SenderTests
         Assert.StartsWith(answer[..3], row.LastError, StringComparison.Ordinal);
     }
 
+    /// <summary>
+    /// The same where commands leave before the ones before them are answered (RFC 2920), as they do to a far relay: each answer is still
+    /// taken for the command that it belongs to, and the next mail begins with a clean conversation.
+    /// </summary>
+    [Theory]
+    [InlineData(At.From, "421 busy", false)]
+    [InlineData(At.From, "451 later", false)]
+    [InlineData(At.From, "550 not you", false)]
+    [InlineData(At.To, "421 busy", false)]
+    [InlineData(At.To, "450 later", false)]
+    [InlineData(At.To, "550 5.1.1 unknown", true)]
+    [InlineData(At.To, "550 5.7.1 no", true)]
+    [InlineData(At.To, "553 bad name", true)]
+    [InlineData(At.Data, "451 later", false)]
+    [InlineData(At.Data, "554 no", true)]
+    [InlineData(At.Dot, "451 later", false)]
+    [InlineData(At.Dot, "550 spam", true)]
+    internal async Task It_is_the_same_where_several_commands_leave_at_once(At at, string answer, bool forGood)
+    {
+        await using var relay = new ScriptedRelay { Offers = ["PIPELINING", "ENHANCEDSTATUSCODES"] };
+        var trick = new Trick(answer, HangUp: answer.StartsWith("421", StringComparison.Ordinal));
+        relay.Do = forGood ? (point, to) => Task.FromResult(point == at && to == Victim ? trick : null) : Once(at, trick);
+        await PutAllAsync();
+
+        await ThroughAsync(relay, far: true);
+
+        Assert.Equal(2, relay.MostAtOnce);
+        string[] others = ["ana@growers.invalid", "zoe@growers.invalid"];
+        Assert.Equal(forGood ? others : [.. others.Append(Victim).Order()], relay.Contents.Select(content => content.To).Order());
+        var row = await RowAsync("Ben");
+        Assert.Equal(forGood ? MailState.Failed : MailState.Sent, row.State);
+        if (forGood)
+            Assert.StartsWith(answer, row.LastError, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_near_relay_is_asked_one_thing_after_the_other_whatever_it_announces()
+    {
+        await using var relay = new ScriptedRelay { Offers = ["PIPELINING"] };
+        await PutAllAsync();
+        var options = Quick(relay.Port);
+        options.Near = TimeSpan.FromMinutes(1);
+
+        await Sender(options).SendDueAsync(CancellationToken.None);
+
+        Assert.Equal((1, 3), (relay.MostAtOnce, relay.Contents.Count));
+    }
+
     [Theory]
     [InlineData(At.Greeting)]
     [InlineData(At.Hello)]
@@ -190,11 +238,14 @@ public sealed class FaultTests : SenderTests
     }
 
     /// <summary>Rounds until nothing is left to do for now, five minutes apart.</summary>
-    private async Task ThroughAsync(ScriptedRelay relay)
+    private async Task ThroughAsync(ScriptedRelay relay, bool far = false)
     {
+        var options = Quick(relay.Port);
+        if (far)
+            options.Near = TimeSpan.Zero;
         for (var round = 0; round < 3; round++)
         {
-            await Sender(Quick(relay.Port)).SendDueAsync(CancellationToken.None);
+            await Sender(options).SendDueAsync(CancellationToken.None);
             Clock.AdvanceMinutes(5);
         }
     }

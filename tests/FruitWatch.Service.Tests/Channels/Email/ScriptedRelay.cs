@@ -49,6 +49,12 @@ internal sealed class ScriptedRelay : IAsyncDisposable
     /// <summary>What to do at a point; the recipient's address is known from <see cref="At.To"/> on.</summary>
     public Func<At, string, Task<Trick?>> Do { get; set; } = (_, _) => Task.FromResult<Trick?>(null);
 
+    /// <summary>Extensions that it announces at EHLO.</summary>
+    public IReadOnlyList<string> Offers { get; set; } = [];
+
+    /// <summary>Most commands that came in one go, before any of them was answered.</summary>
+    public int MostAtOnce { get; private set; }
+
     /// <summary>Contents that came whole, in order.</summary>
     public ConcurrentQueue<Content> Contents { get; } = new();
 
@@ -98,14 +104,25 @@ internal sealed class ScriptedRelay : IAsyncDisposable
         var to = "";
         if (!await AnswerAsync(stream, At.Greeting, to, "220 relay.invalid ESMTP"))
             return;
-        while (await reader.ReadLineAsync(stop.Token) is { } line)
+        Task<string?>? next = null;
+        while (await (next ?? reader.ReadLineAsync(stop.Token).AsTask()) is { } line)
         {
+            next = null;
             var verb = line.Split(' ', ':')[0].ToUpperInvariant();
+            if (verb == "MAIL" && Offers.Contains("PIPELINING"))
+            {
+                // A client that waits for each answer sends nothing meanwhile.
+                next = reader.ReadLineAsync(stop.Token).AsTask();
+                await Task.WhenAny(next, Task.Delay(100, stop.Token));
+                MostAtOnce = Math.Max(MostAtOnce, next.IsCompleted ? 2 : 1);
+            }
+
             if (verb == "RCPT")
                 to = line[(line.IndexOf('<', StringComparison.Ordinal) + 1)..line.IndexOf('>', StringComparison.Ordinal)];
             var goesOn = verb switch
             {
-                "EHLO" or "HELO" => await AnswerAsync(stream, At.Hello, to, "250 relay.invalid"),
+                "EHLO" or "HELO" => await AnswerAsync(stream, At.Hello, to, Hello()),
+                "RSET" or "NOOP" => await SayAsync(stream, "250 well"),
                 "MAIL" => await AnswerAsync(stream, At.From, to, "250 well"),
                 "RCPT" => await AnswerAsync(stream, At.To, to, "250 well"),
                 "DATA" => await TakeAsync(stream, reader, to),
@@ -116,6 +133,8 @@ internal sealed class ScriptedRelay : IAsyncDisposable
                 return;
         }
     }
+
+    private string Hello() => string.Join("\r\n", Offers.Prepend("relay.invalid").Select((line, i) => $"250{(i == Offers.Count ? ' ' : '-')}{line}"));
 
     private async Task<bool> TakeAsync(NetworkStream stream, StreamReader reader, string to)
     {

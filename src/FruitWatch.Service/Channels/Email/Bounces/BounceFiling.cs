@@ -173,9 +173,7 @@ internal sealed class BounceFiling(StoreFactory stores, ServiceOptions options, 
             foreach (var person in await store.People.Where(row => ids.Contains(row.Id) && row.MailPausedAt >= since).ToListAsync(stop))
             {
                 MailPause.End(person);
-                await PausedMails.TakeUpAsync(store, person.Id, now, stop);
-                var notes = PausedMails.NotesAbout(person.Id);
-                await store.Outbox.Where(mail => mail.Key.StartsWith(notes) && mail.State == MailState.Pending).ExecuteDeleteAsync(stop);
+                await MailPause.TakeBackAsync(store, person.Id, now, stop);
             }
 
             await store.SaveChangesAsync(stop);
@@ -218,7 +216,7 @@ internal sealed class BounceFiling(StoreFactory stores, ServiceOptions options, 
         foreach (var person in coordinators)
         {
             var written = PausedWriter.Write(paused, person, cooperative, options.BaseUrl, Words.For(person.Language, person.Units));
-            var key = FormattableString.Invariant($"{PausedMails.NotesAbout(paused.Id)}{now:uuuuMMdd'T'HHmmssffffff}:{person.Id}");
+            var key = FormattableString.Invariant($"{MailPause.NotesAbout(paused.Id)}{now:uuuuMMdd'T'HHmmssffffff}:{person.Id}");
             await store.AddIfNewAsync(NewMail.To(person, key, written, options, now, now + s_noteOfUse), stop);
         }
     }

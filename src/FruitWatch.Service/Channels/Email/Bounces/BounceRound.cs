@@ -1,5 +1,7 @@
+using FruitWatch.Store;
 using MailKit;
 using MailKit.Security;
+using NodaTime;
 
 namespace FruitWatch.Service.Channels.Email.Bounces;
 
@@ -11,12 +13,12 @@ internal sealed record BounceRun(int Failures, int Others, int Left)
 {
     public static readonly BounceRun Nothing = new(0, 0, 0);
 
-    /// <summary>Why the mailbox could not be read; null where it could.</summary>
+    /// <summary>Why the mailbox could not be read, see <see cref="MailTroubles"/>; null where it could.</summary>
     public string? Problem { get; init; }
 }
 
 /// <summary>Reads the mailbox of bounces. May run twice or beside itself: a mail bounces once.</summary>
-internal sealed class BounceRound(MailOptions options, BounceIntake intake, ILogger<BounceRound> log)
+internal sealed class BounceRound(StoreFactory stores, MailOptions options, BounceIntake intake, IClock clock, ILogger<BounceRound> log)
 {
     private readonly LeftMessages left = new();
 
@@ -25,8 +27,14 @@ internal sealed class BounceRound(MailOptions options, BounceIntake intake, ILog
 
     public async Task<BounceRun> RunAsync(CancellationToken stop)
     {
-        if (!options.Bounces.HasMailbox)
-            return BounceRun.Nothing;
+        var run = options.Bounces.HasMailbox ? await ReadAsync(stop) : BounceRun.Nothing;
+        await using var store = stores.CreateDbContext();
+        await MailTroubles.NoteAsync(store, MailTroubles.Mailbox, run.Problem, clock.GetCurrentInstant(), stop);
+        return run;
+    }
+
+    private async Task<BounceRun> ReadAsync(CancellationToken stop)
+    {
         var run = BounceRun.Nothing;
         IReportBox box = options.Bounces.IsPop3 ? new Pop3Box(options.Bounces, options.Timeout) : new ImapBox(options.Bounces, options.Timeout);
         try

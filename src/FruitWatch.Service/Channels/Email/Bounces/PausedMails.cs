@@ -1,7 +1,6 @@
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
-using NodaTime;
 
 namespace FruitWatch.Service.Channels.Email.Bounces;
 
@@ -9,7 +8,7 @@ namespace FruitWatch.Service.Channels.Email.Bounces;
 internal static class PausedMails
 {
     /// <summary>What stands with them in the list.</summary>
-    public const string Why = "Not sent: mail to this address came back, so that it is written to no more, until it is corrected or a coordinator lets it be tried again.";
+    public const string Why = "Not sent: mail to this address came back, so that it is written to no more. A coordinator can correct it, or let it be tried again.";
 
     /// <summary>
     /// Ends those that wait. Mails about accounts and invitations stay: somebody asked for them a moment ago. One that may have been taken
@@ -24,12 +23,4 @@ internal static class PausedMails
         return doubtful + await waiting
             .ExecuteUpdateAsync(mail => mail.SetProperty(row => row.State, MailState.Expired).SetProperty(row => row.LastError, Why), stop);
     }
-
-    /// <summary>Lets those wait again that were ended for nothing, where they are still of use.</summary>
-    public static Task<int> TakeUpAsync(FruitWatchStore store, long personId, Instant now, CancellationToken stop) => store.Outbox
-        .Where(mail => mail.PersonId == personId && mail.State == MailState.Expired && mail.LastError == Why && mail.NotAfter > now)
-        .ExecuteUpdateAsync(mail => mail.SetProperty(row => row.State, MailState.Pending).SetProperty(row => row.LastError, (string?)null), stop);
-
-    /// <summary>How the keys of mails begin that tell coordinators of somebody's address.</summary>
-    public static string NotesAbout(long personId) => FormattableString.Invariant($"address-paused:{personId}:");
 }

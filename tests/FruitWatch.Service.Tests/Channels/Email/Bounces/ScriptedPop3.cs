@@ -9,14 +9,15 @@ namespace FruitWatch.Service.Tests.Channels.Email.Bounces;
 /// <summary>A mailbox over POP3 (RFC 1939) on a raw socket. What was marked goes at QUIT; a connection that breaks keeps everything.</summary>
 internal sealed class ScriptedPop3 : IAsyncDisposable
 {
-    private readonly TcpListener listener = new(IPAddress.Loopback, 0);
+    private readonly TcpListener listener;
     private readonly CancellationTokenSource stop = new();
     private readonly bool top;
     private readonly Task running;
 
-    public ScriptedPop3(bool top = true)
+    public ScriptedPop3(bool top = true, int port = 0)
     {
         this.top = top;
+        listener = new TcpListener(IPAddress.Loopback, port);
         listener.Start();
         running = RunAsync();
     }
