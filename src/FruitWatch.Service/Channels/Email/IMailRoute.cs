@@ -16,7 +16,7 @@ internal interface IMailRoute : IAsyncDisposable
 /// <param name="Code">The relay's reply code, where there is one; may be logged.</param>
 internal sealed record Delivery(Outcome Outcome, string Detail = "", int? Code = null)
 {
-    /// <summary>The recipient was refused for good because of the mailbox, which a report would have said as well; not for who sends or what.</summary>
+    /// <summary>It was the recipient that was refused for good, for whatever reason, which a report would have said as well.</summary>
     public bool OfRecipient { get; init; }
 }
 

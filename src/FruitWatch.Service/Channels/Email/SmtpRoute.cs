@@ -68,8 +68,7 @@ internal sealed class SmtpRoute(MailOptions options, ReturnPaths returns) : IMai
             var said = OneLine.Of($"{(int)answer.StatusCode} {answer.Message}", 300);
             return new Delivery(outcome, said, (int)answer.StatusCode)
             {
-                OfRecipient = outcome == Outcome.Refused && answer.ErrorCode == SmtpErrorCode.RecipientNotAccepted
-                    && DeliveryFailure.OfReply(said).Fault != Fault.Elsewhere,
+                OfRecipient = outcome == Outcome.Refused && answer.ErrorCode == SmtpErrorCode.RecipientNotAccepted,
             };
         }
         catch (NotSupportedException cannot)

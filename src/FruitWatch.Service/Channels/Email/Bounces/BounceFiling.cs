@@ -74,7 +74,7 @@ internal sealed class BounceFiling(StoreFactory stores, ServiceOptions options, 
             if (failure.Fault == Fault.Elsewhere)
             {
                 log.LogWarning(
-                    "Mail {Key} came back, and not because of its address: {Status}. Look at the relay, the settings, and what others say of the domain.", OneLine.Of(found.Key, 100), failure.Status);
+                    "Mail {Key} was not delivered, and not because of its address: {Status}. Look at the relay, the settings, and what others say of the domain.", OneLine.Of(found.Key, 100), failure.Status);
                 return Filed.Elsewhere;
             }
 

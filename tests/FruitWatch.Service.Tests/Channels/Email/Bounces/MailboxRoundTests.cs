@@ -36,7 +36,7 @@ public sealed class MailboxRoundTests
         Assert.NotNull((await back.PersonAsync()).MailPausedAt);
 
         Assert.Equal(BounceRun.Nothing with { Left = s_letters.Length + 1 }, await RunAsync(back));
-        Assert.Single(back.Log.Warnings, line => line.Contains("not because of its address: 5.7.1", StringComparison.Ordinal));
+        Assert.Single(back.Log.Warnings, line => line.Contains("was not delivered, and not because of its address: 5.7.1", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -249,6 +249,26 @@ public sealed class MailboxRoundTests
 
         Assert.StartsWith("5.0.0 550", (await back.PersonAsync()).MailPausedWhy, StringComparison.Ordinal);
         Assert.Single(await back.NotesAsync());
+    }
+
+    /// <summary>RFC 5321 section 4.2.3: 554 says that nothing comes of it, and not that there is no such mailbox; a relay that denies relaying says it.</summary>
+    [Fact]
+    public async Task A_relay_that_refuses_recipients_for_another_reason_pauses_nobody_and_the_log_says_so()
+    {
+        await using var relay = await MailboxServer.StartAsync();
+        relay.AtRecipient = address => address.StartsWith("ana@", StringComparison.Ordinal) ? 554 : null;
+        await using var back = await ReturnedMail.StartAsync(0, "pop3", ("Mail:Host", "127.0.0.1"), ("Mail:Port", $"{relay.Port}"), ("Mail:Security", "none"));
+        var sender = back.Service.Services.GetRequiredService<FruitWatch.Service.Channels.Email.MailSender>();
+        for (var i = 0; i < 3; i++)
+        {
+            await back.MailAsync(state: MailState.Pending);
+            Assert.Equal(1, (await sender.SendDueAsync(CancellationToken.None)).Failed);
+        }
+
+        Assert.Null((await back.PersonAsync()).MailPausedAt);
+        await using var store = back.Service.Store();
+        Assert.Equal(0, await store.Bounces.CountAsync());
+        Assert.Equal(3, back.Log.Warnings.Count(line => line.Contains("not because of its address: 5.0.0", StringComparison.Ordinal)));
     }
 
     private static Task<BounceRun> RunAsync(ReturnedMail back) => back.Service.Services.GetRequiredService<BounceRound>().RunAsync(CancellationToken.None);
