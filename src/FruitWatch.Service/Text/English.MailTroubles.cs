@@ -10,7 +10,7 @@ internal sealed partial class English
 
     public override string TroubleAllowance(Instant since) => $"Since {MomentUtc(since)} mails have been waiting, because as many left within an hour as the settings allow.";
 
-    public override string TroubleMailbox(Instant since) => $"The mailbox of what comes back could not be read since {MomentUtc(since)}.";
+    public override string TroubleMailbox(Instant since) => $"The mailbox of what comes back has not been readable since {MomentUtc(since)}.";
 
     public override string TroubleSaid(string problem) => $"Last: {problem}";
 }

@@ -28,7 +28,7 @@ public sealed class TroubleTests
         back.Clock.Advance(Duration.FromDays(1));
         await round.RunAsync(CancellationToken.None);
 
-        Assert.Contains("The mailbox of what comes back could not be read since", first, StringComparison.Ordinal);
+        Assert.Contains("The mailbox of what comes back has not been readable since", first, StringComparison.Ordinal);
         Assert.Equal(first, await ShownAsync(back));
         Assert.DoesNotContain("SocketException", first, StringComparison.Ordinal);
         Assert.Contains("SocketException", await ShownAsync(back, operating), StringComparison.Ordinal);

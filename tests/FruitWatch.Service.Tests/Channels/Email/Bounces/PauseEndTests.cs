@@ -1,5 +1,4 @@
 using System.Net;
-using System.Text.Json;
 using FruitWatch.Service.Tests.Api;
 using FruitWatch.Service.Tests.Deeds;
 using FruitWatch.Service.Tests.Pages;

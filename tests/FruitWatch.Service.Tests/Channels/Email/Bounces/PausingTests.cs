@@ -118,6 +118,32 @@ public sealed class PausingTests
     }
 
     [Theory]
+    [InlineData("address.confirmed")]
+    [InlineData("address.changed")]
+    [InlineData("invitation.accepted")]
+    [InlineData("somebody.elses")]
+    public async Task After_its_holder_has_shown_that_mail_arrives_the_count_begins_anew(string action)
+    {
+        await using var back = await ReturnedMail.StartAsync();
+        await back.ComesBackAsync("postfix-like");
+        await back.ComesBackAsync("postfix-like");
+        back.Clock.Advance(Duration.FromDays(1));
+        await back.Service.ChangeAsync(back.Ana, MailPause.End);
+        await using (var store = back.Service.Store())
+        {
+            var other = action == "somebody.elses";
+            AuditTrail.Note(
+                store, back.Clock.GetCurrentInstant(), other ? "address.confirmed" : action, "1", null, "session", back.Service.Invented.Cooperative, other ? back.Service.Coordinator.PersonId : back.Ana);
+            await store.SaveChangesAsync();
+        }
+
+        back.Clock.Advance(Duration.FromMinutes(1));
+        await back.ComesBackAsync("postfix-like");
+
+        Assert.Equal(action == "somebody.elses", (await back.PersonAsync()).MailPausedAt is not null);
+    }
+
+    [Theory]
     [InlineData("encoded-no-report-type", "not the address")]
     [InlineData("delayed", "nothing failed")]
     [InlineData("relayed", "nothing failed")]

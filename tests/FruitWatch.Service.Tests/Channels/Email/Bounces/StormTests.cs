@@ -1,4 +1,3 @@
-using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Store.Entities;
 using NodaTime;
 
