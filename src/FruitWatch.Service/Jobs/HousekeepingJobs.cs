@@ -1,6 +1,9 @@
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Cooperatives;
+using FruitWatch.Service.Webhooks;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
+using FruitWatch.Store.Queries;
 using Hangfire;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -41,6 +44,8 @@ internal sealed class HousekeepingJobs(StoreFactory stores, Traces traces, ICloc
         await store.Outbox.Where(mail => mail.CreatedAt < said && mail.TextBody != "" && mail.State != MailState.Pending && mail.State != MailState.Sending)
             .ExecuteUpdateAsync(
                 set => set.SetProperty(mail => mail.TextBody, "").SetProperty(mail => mail.HtmlBody, "").SetProperty(mail => mail.Headers, (string?)null), stop);
+        await FinishedMails.ForgetAllAsync(store, stop);
+        await Deliveries.GiveUpAsync(store, now, DeliveryErrors.Stopped, stop);
         await traces.WipeDueAsync(stop);
     }
 }
