@@ -67,7 +67,9 @@ internal sealed class CalendarReader(StoreFactory stores, IClock clock)
             Words.For(person.Language, person.Units),
             only is { } one ? sites.GetValueOrDefault(one) : null,
             [
-                .. rows.Where(row => !leftOut.Contains(row.Kind) && (row.BedId is not { } key || beds.ContainsKey(key)))
+                // What is open about a bed that was given up ends with the next morning's round.
+                .. rows.Where(row => !leftOut.Contains(row.Kind)
+                        && (row.BedId is not { } key || (beds.TryGetValue(key, out var bed) && (bed.RetiredOn is null || row.State != NoticeState.Open))))
                     .Select(row => new CalendarEntry(row, sites[row.SiteId], row.BedId is { } key ? beds[key] : null)),
             ]);
     }

@@ -1,4 +1,5 @@
 using FruitWatch.Service.Access;
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Demo.Weather;
 using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Operating;
@@ -49,6 +50,7 @@ internal sealed class DemoHost : IAsyncDisposable
                 services.GetRequiredService<MorningStep>().RunAsync));
             builder.Services.AddSingleton<IStandIn, DemoVisitor>();
             builder.Services.AddSingleton<DemoPeople>();
+            builder.Services.AddSingleton(MailSoon.ByItself);
             builder.Services.AddSingleton<IDemoStepper>(services => services.GetRequiredService<DemoStepper>());
         });
         DemoVisitor.Map(app);

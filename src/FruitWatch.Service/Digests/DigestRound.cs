@@ -34,10 +34,7 @@ internal sealed class DigestRound(
 
         links.Prepare();
         // Who may wait for news is asked for news before any book is opened.
-        var composed = 0;
-        foreach (var some in LetterBatches.Of(await WithNewsAsync(store, due, stop), d => d.SiteIds, d => d.Person.Id))
-            composed += await ComposeAsync(some, stop);
-        return composed;
+        return await LetterBatches.WriteAsync(await WithNewsAsync(store, due, stop), d => d.SiteIds, d => d.Person.Id, some => ComposeAsync(some, stop));
     }
 
     /// <summary>Key of a person's digest of a day: there is one at most.</summary>
@@ -66,9 +63,10 @@ internal sealed class DigestRound(
 
         await using var transaction = await store.Database.BeginTransactionAsync(stop);
         await SupersedeAsync(store, personIds, [.. due.Select(d => KeyOf(d.Person.Id, d.Day))], stop);
+        // Taken before they are read: what is revised meanwhile counts as told later.
+        var now = clock.GetCurrentInstant();
         var notices = await NoticesAsync(store, siteIds, due.Min(d => d.Day), stop);
         var told = await WhatWasTold.ReadAsync(store, personIds, [.. notices.SelectMany(n => n).Select(n => n.Id)], stop);
-        var now = clock.GetCurrentInstant();
         var written = new ConcurrentBag<(OutgoingMail Mail, IReadOnlyList<DigestItem> Items)>();
         Parallel.ForEach(due, digest => written.Add(Write(digest, sites, names[digest.Person.CooperativeId], credits, ItemsOf(digest, notices, told), now)));
 
@@ -118,7 +116,7 @@ internal sealed class DigestRound(
     {
         var since = day.PlusDays(-30);
         var rows = await store.Notices.AsNoTracking()
-            .Where(n => EF.Parameter(siteIds).Contains(n.SiteId)
+            .Where(n => EF.Parameter(siteIds).Contains(n.SiteId) && store.Beds.Any(bed => bed.Id == n.BedId && bed.RetiredOn == null)
                 && (n.State == NoticeState.Open || (n.State == NoticeState.Withdrawn && n.ClosedOn >= since)))
             .OrderBy(n => n.Id).ToListAsync(stop);
         return rows.ToLookup(n => n.SiteId);

@@ -92,21 +92,34 @@ internal static class DueDigests
         return new DueDigest(reader, day, [.. done.Select(s => s.Id)], late, time.Until);
     }
 
+    /// <summary>When the digest of a day is to be told to somebody, if all rounds are done by then.</summary>
+    public static Instant ExpectedAt(Person person, LocalDate day, IReadOnlyList<Site> sites)
+    {
+        var (wanted, open, notAfter) = HoursOf(person, day, sites);
+        return open < notAfter ? open : wanted;
+    }
+
     /// <summary>Since when a digest has been wanted and until when it is of use; null where this is not the time for it.</summary>
     public static (Instant Wanted, Instant Until)? TimeOf(Person person, LocalDate day, IReadOnlyList<Site> sites, Instant now)
     {
         var zone = ZoneOf(sites[0]);
-        var notAfter = sites.Max(s => LocalMorning.Of(day, NotAfter, ZoneOf(s)));
-        var rounds = sites.Max(s => LocalMorning.Of(day, s.MorningAt, ZoneOf(s)));
-        var wanted = OwnHour(person, day, sites, notAfter) is { } hour ? Instant.Max(hour, rounds) : rounds;
+        var (wanted, open, notAfter) = HoursOf(person, day, sites);
         // Hours that leave no room for the mail are as if there were none: it is told at the hour that was asked for.
-        var open = QuietHours.Open(person, zone, wanted);
         var room = open < notAfter;
         if (now < (room ? open : wanted) || now >= notAfter || (room && QuietHours.Hold(person, zone, now)))
             return null;
         // What is tried again in the evening is not tried in somebody's quiet hours.
         var until = QuietHours.Hold(person, zone, now) || QuietHours.Begin(person, zone, now) is not { } quiet ? notAfter : Instant.Min(notAfter, quiet);
         return (wanted, until);
+    }
+
+    /// <summary>When a digest is wanted, when quiet hours open for it, and until when it is of use.</summary>
+    private static (Instant Wanted, Instant Open, Instant NotAfter) HoursOf(Person person, LocalDate day, IReadOnlyList<Site> sites)
+    {
+        var notAfter = sites.Max(s => LocalMorning.Of(day, NotAfter, ZoneOf(s)));
+        var rounds = sites.Max(s => LocalMorning.Of(day, s.MorningAt, ZoneOf(s)));
+        var wanted = OwnHour(person, day, sites, notAfter) is { } hour ? Instant.Max(hour, rounds) : rounds;
+        return (wanted, QuietHours.Open(person, ZoneOf(sites[0]), wanted), notAfter);
     }
 
     private static async Task<HashSet<string>> ComposedAsync(FruitWatchStore store, LocalDate since, CancellationToken stop)

@@ -10,13 +10,16 @@ namespace FruitWatch.Service.Digests;
 internal sealed class WhatWasTold
 {
     private readonly ILookup<(long PersonId, long NoticeId), (DigestRole Role, Instant At, string Key)> told;
+    private readonly ILookup<(long PersonId, long NoticeId), Instant> refused;
     private readonly ILookup<(long PersonId, long NoticeId), (LocalDate Until, Instant At)> putOff;
 
     private WhatWasTold(
         ILookup<(long PersonId, long NoticeId), (DigestRole Role, Instant At, string Key)> told,
+        ILookup<(long PersonId, long NoticeId), Instant> refused,
         ILookup<(long PersonId, long NoticeId), (LocalDate Until, Instant At)> putOff)
     {
         this.told = told;
+        this.refused = refused;
         this.putOff = putOff;
     }
 
@@ -29,10 +32,11 @@ internal sealed class WhatWasTold
             from item in store.DigestNotices.AsNoTracking()
             join mail in store.Outbox on item.MailId equals mail.Id
             where EF.Parameter(notices).Contains(item.NoticeId) && mail.PersonId != null && EF.Parameter(people).Contains(mail.PersonId.Value)
-                && mail.State != MailState.Expired && mail.State != MailState.Failed
-            select new { PersonId = mail.PersonId!.Value, item.NoticeId, item.Role, mail.CreatedAt, mail.Key }).ToListAsync(stop);
+                && mail.State != MailState.Expired
+            select new { PersonId = mail.PersonId!.Value, item.NoticeId, item.Role, mail.CreatedAt, mail.Key, mail.State }).ToListAsync(stop);
         return new WhatWasTold(
-            told.ToLookup(t => (t.PersonId, t.NoticeId), t => (t.Role, t.CreatedAt, t.Key)),
+            told.Where(t => t.State != MailState.Failed).ToLookup(t => (t.PersonId, t.NoticeId), t => (t.Role, t.CreatedAt, t.Key)),
+            told.Where(t => t.State == MailState.Failed).ToLookup(t => (t.PersonId, t.NoticeId), t => t.CreatedAt),
             await Snoozes.OfAsync(store, personIds, stop));
     }
 
@@ -54,10 +58,14 @@ internal sealed class WhatWasTold
             : DigestRole.New;
     }
 
-    /// <summary>Whether a person knows of a notice as it stands.</summary>
+    /// <summary>
+    /// Whether a person was told of a notice as it stands, or the relay would not take the mail for them: to write the same once more on the
+    /// same day would be refused as well.
+    /// </summary>
     public bool IsKnown(long personId, IssuedNotice notice)
     {
-        var heard = told[(personId, notice.Id)].Where(t => t.Role is DigestRole.New or DigestRole.Changed).Select(t => (Instant?)t.At).Max();
+        var heard = told[(personId, notice.Id)].Where(t => t.Role is DigestRole.New or DigestRole.Changed).Select(t => (Instant?)t.At)
+            .Concat(refused[(personId, notice.Id)].Select(at => (Instant?)at)).Max();
         return heard is not null && !(notice.RevisedAt > heard);
     }
 

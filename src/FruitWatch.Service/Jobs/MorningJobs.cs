@@ -1,8 +1,5 @@
 using FruitWatch.Service.Channels.Email;
-using FruitWatch.Service.Digests;
 using FruitWatch.Service.Mornings;
-using FruitWatch.Service.Silences;
-using FruitWatch.Service.Urgent;
 using FruitWatch.Store;
 using Hangfire;
 using NodaTime;
@@ -16,7 +13,7 @@ namespace FruitWatch.Service.Jobs;
 /// <remarks>A job that fails is not tried again by the engine: what it left undone is still due at the next tick.</remarks>
 [AutomaticRetry(Attempts = 0)]
 internal sealed class MorningJobs(
-    StoreFactory stores, MorningRound round, DigestRound digests, UrgentLook look, UrgentRound urgent, SilenceRound silences, MailSender mail, IClock clock, IBackgroundJobClient jobs)
+    StoreFactory stores, MorningRound round, MorningStep step, MailSender mail, IClock clock, IBackgroundJobClient jobs)
 {
     /// <summary>Finds the sites whose morning has come and starts a job for each; sends what is ready.</summary>
     public async Task TickAsync(CancellationToken stop)
@@ -44,14 +41,7 @@ internal sealed class MorningJobs(
     }
 
     /// <summary>Composes the digests that are due, tells of feeds that are silent, and empties the outbox.</summary>
-    public async Task SendAsync(CancellationToken stop)
-    {
-        await look.RunAsync(stop);
-        await digests.ComposeDueAsync(stop);
-        await urgent.ComposeAsync(stop);
-        await silences.ComposeAsync(stop);
-        await mail.SendDueAsync(stop);
-    }
+    public Task SendAsync(CancellationToken stop) => step.TellAsync(stop);
 
     /// <summary>Empties the outbox only.</summary>
     public async Task MailAsync(CancellationToken stop) => await mail.SendDueAsync(stop);

@@ -33,6 +33,9 @@ internal sealed class MorningRound(
         if (site is null || site.Today != due.Day)
             return false;
 
+        // Before the transaction as well: others write meanwhile, and what is written here bears the moment of its writing.
+        var mornings = BedOutlooks.Mornings(site);
+        var expected = ExpectedByRuleOfThumb(site);
         await using var transaction = await store.Database.BeginTransactionAsync(stop);
         var morning = new SiteMorning
         {
@@ -48,8 +51,6 @@ internal sealed class MorningRound(
         if (!await store.AddIfNewAsync(morning, stop))
             return false;
 
-        var mornings = BedOutlooks.Mornings(site);
-        var expected = ExpectedByRuleOfThumb(site);
         store.Outlooks.AddRange(site.Beds
             .Select(bed => OutlookRows.Of(site, bed, mornings.GetValueOrDefault(bed.Row.Id)?.Outlook, expected, morning.DoneAt))
             .OfType<OutlookIssued>());

@@ -65,6 +65,13 @@ internal static class NoticeRound
             }
         }
 
+        // Of a bed that was given up nothing more is said.
+        foreach (var left in scope == NoticeScope.Morning ? rows.Where(n => n.State == NoticeState.Open && n.BedId is { } key && !site.Beds.Any(bed => bed.Row.Id == key)) : [])
+        {
+            NoticeRows.Close(left, new NoticeClosed(NoticeRows.KindOf(left.Kind), left.Id, NoticeEnd.Withdrawn, ClosingCode.BedSpent), site.Today, now);
+            told.Add((WebhookEvents.NoticeClosed, left));
+        }
+
         await store.SaveChangesAsync(stop);
         await WebhookEvents.AddAsync(store, now, site.Row.CooperativeId, [.. told.Select(one => Happened(one.Event, one.Row))], stop);
         return (told.Count(one => one.Event == WebhookEvents.NoticeOpened), told.Count(one => one.Event == WebhookEvents.NoticeClosed));

@@ -3,6 +3,7 @@ using FruitWatch.Service.Operating;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.DependencyInjection.Extensions;
 
 namespace FruitWatch.Service.SignIn;
 
@@ -11,7 +12,7 @@ internal static class SignInSetup
 {
     public static void AddSignIn(this IServiceCollection services)
     {
-        services.AddSingleton<MailSoon>();
+        services.TryAddSingleton(MailSoon.ByJobs);
         services.AddSingleton<SignInLimits>();
         services.AddSingleton<Pace>();
         services.AddSingleton<UnknownAccount>();

@@ -212,7 +212,7 @@ internal sealed partial class English
     public override string UrgentTitle => "This cannot wait";
 
     /// <inheritdoc/>
-    public override string UrgentSummary => "The forecast has changed since your morning mail.";
+    public override string UrgentSummary => "This came up outside of your morning mail.";
 
     /// <inheritdoc/>
     public override string TakenBackTitle => "No longer urgent";

@@ -202,7 +202,7 @@ internal sealed partial class Spanish
     public override string WrittenByAProgram => "Lo escribe un programa y nadie lee las respuestas.";
 
     /// <inheritdoc/>
-    public override string ToldInPlaceOf(IReadOnlyList<string> names) => $"También dice lo que se diría a {List(names)}, mientras dure su ausencia: la atiendes tú.";
+    public override string ToldInPlaceOf(IReadOnlyList<string> names) => $"También dice lo que se diría a {List(names)}, en cuyo lugar estás mientras dure su ausencia.";
 
     /// <inheritdoc/>
     public override string MailWishes => "Elegir qué se te dice y cuándo";
@@ -214,7 +214,7 @@ internal sealed partial class Spanish
     public override string UrgentTitle => "Esto no puede esperar";
 
     /// <inheritdoc/>
-    public override string UrgentSummary => "El pronóstico ha cambiado desde el correo de la mañana.";
+    public override string UrgentSummary => "Esto surgió fuera del correo de la mañana.";
 
     /// <inheritdoc/>
     public override string TakenBackTitle => "Ya no es urgente";

@@ -23,7 +23,19 @@ internal sealed class UrgentLook(StoreFactory stores, SiteBooks books, IClock cl
     {
         var due = await DueAsync(stop);
         foreach (var some in due.Chunk(SitesAtOnce))
-            await LookAsync(some.ToDictionary(site => site.SiteId, site => site.ForecastId), stop);
+        {
+            try
+            {
+                await LookAsync(some, stop);
+            }
+            catch (Exception fault) when (!stop.IsCancellationRequested)
+            {
+                log.LogDebug(fault, "Some sites could not be looked at together");
+                foreach (var one in some)
+                    await LookAloneAsync(one, stop);
+            }
+        }
+
         return due.Count;
     }
 
@@ -50,21 +62,41 @@ internal sealed class UrgentLook(StoreFactory stores, SiteBooks books, IClock cl
         ];
     }
 
-    private async Task LookAsync(IReadOnlyDictionary<long, long> forecasts, CancellationToken stop)
+    /// <summary>A site that cannot be read, or that somebody changed just now, is looked at again at the next tick, and costs no other its look.</summary>
+    private async Task LookAloneAsync((long SiteId, long ForecastId) due, CancellationToken stop)
+    {
+        try
+        {
+            await LookAsync([due], stop);
+        }
+        catch (Exception fault) when (!stop.IsCancellationRequested)
+        {
+            log.LogError(fault, "Site {Site} could not be looked at with its newer forecast", due.SiteId);
+        }
+    }
+
+    private async Task LookAsync(IReadOnlyList<(long SiteId, long ForecastId)> due, CancellationToken stop)
     {
         await using var store = stores.CreateDbContext();
+        var forecasts = due.ToDictionary(site => site.SiteId, site => site.ForecastId);
         foreach (var site in await books.OpenAsync(store, [.. forecasts.Keys], stop))
         {
-            var mornings = BedOutlooks.Mornings(site);
-            await using var transaction = await store.Database.BeginTransactionAsync(stop);
-            var counts = await NoticeRound.ReconcileAsync(store, site, mornings, clock.GetCurrentInstant(), stop, NoticeScope.Urgent);
-            long? by = forecasts[site.Row.Id];
-            await store.Mornings.Where(m => m.SiteId == site.Row.Id && m.On == site.Today)
-                .ExecuteUpdateAsync(set => set.SetProperty(m => m.LookedAtForecastId, by), stop);
-            await transaction.CommitAsync(stop);
+            await LookAsync(store, site, forecasts[site.Row.Id], stop);
             store.ChangeTracker.Clear();
-            if (counts.Opened + counts.Closed > 0)
-                log.LogInformation("A newer forecast for site {Site}: {Opened} urgent notices opened, {Closed} ended", site.Row.Id, counts.Opened, counts.Closed);
         }
+    }
+
+    private async Task LookAsync(FruitWatchStore store, SiteBook site, long? by, CancellationToken stop)
+    {
+        var mornings = BedOutlooks.Mornings(site);
+        await using var transaction = await store.Database.BeginTransactionAsync(stop);
+        // Another server that looked by the same forecast has written this down, or does so now and is waited for here.
+        if (await store.Mornings.Where(m => m.SiteId == site.Row.Id && m.On == site.Today && (m.LookedAtForecastId ?? 0) != by)
+                .ExecuteUpdateAsync(set => set.SetProperty(m => m.LookedAtForecastId, by), stop) == 0)
+            return;
+        var counts = await NoticeRound.ReconcileAsync(store, site, mornings, clock.GetCurrentInstant(), stop, NoticeScope.Urgent);
+        await transaction.CommitAsync(stop);
+        if (counts.Opened + counts.Closed > 0)
+            log.LogInformation("A newer forecast for site {Site}: {Opened} urgent notices opened, {Closed} ended", site.Row.Id, counts.Opened, counts.Closed);
     }
 }

@@ -14,8 +14,8 @@ namespace FruitWatch.Service.Urgent;
 
 /// <summary>
 /// Tells people outside the morning mail of what cannot wait for the next one, and takes it back when the forecast has turned. A mail
-/// lists all that is urgent for its reader; there are three in a day at most. What falls into somebody's quiet hours is held until they
-/// are over, if it is of use then.
+/// lists all that is urgent for its reader; there are three in a day at most. What falls into somebody's quiet hours is written when they
+/// are over, if it still holds and is of use then.
 /// </summary>
 internal sealed class UrgentRound(
     StoreFactory stores, SiteBooks books, BedCatalogue catalogue, LetterLinks links, StopLinks stops, ServiceOptions options, IClock clock)
@@ -40,10 +40,11 @@ internal sealed class UrgentRound(
             return 0;
         var answered = await AnsweredAsync(store, [.. due.Select(d => d.Answers).OfType<string>().Distinct()], stop);
         links.Prepare();
-        var composed = 0;
-        foreach (var some in LetterBatches.Of(due.Where(d => d.Answers is null || answered.ContainsKey(d.Answers)), d => d.SiteIds, d => d.Reader.Person.Id))
-            composed += await WriteAsync(some, answered, now, stop);
-        return composed;
+        return await LetterBatches.WriteAsync(
+            due.Where(d => d.Answers is null || answered.ContainsKey(d.Answers)),
+            d => d.SiteIds,
+            d => d.Reader.Person.Id,
+            some => WriteAsync(some, answered, now, stop));
     }
 
     /// <summary>Mails that are to be taken back need not go out if they have not begun to, unless they tell of something that still holds.</summary>
@@ -91,8 +92,7 @@ internal sealed class UrgentRound(
             options,
             now,
             due.NotAfter,
-            [.. stops.HeadersOf(new StopLink(person.Id, StopTopic.Urgent)), .. thread],
-            due.NotBefore);
+            [.. stops.HeadersOf(new StopLink(person.Id, StopTopic.Urgent)), .. thread]);
     }
 
     /// <summary>As what a notice is told by a mail.</summary>

@@ -1,5 +1,6 @@
 using FruitWatch.Model.Notices;
 using FruitWatch.Service.Beds;
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Demo;
 using FruitWatch.Service.Notices;
 using FruitWatch.Store.Entities;
@@ -96,6 +97,34 @@ public sealed class DemoMorningsTests
             await demo.Stepper.StepAsync(1);
             Assert.Equal(LocalDatePattern.Iso.Parse(today).Value.PlusDays(1), Today(demo));
         }
+    }
+
+    [Fact]
+    public async Task A_mail_that_somebody_waits_for_does_not_wait_for_the_next_morning()
+    {
+        using var folder = new DemoFolder();
+        await using var demo = await DemoHost.OpenAsync(new DemoOptions(folder.Path));
+        await using var store = demo.Stores.CreateDbContext();
+        var now = demo.App.Services.GetRequiredService<IClock>().GetCurrentInstant();
+        store.Outbox.Add(new OutgoingMail
+        {
+            Key = "test:1",
+            ToName = "Ilse",
+            ToAddress = "ilse@example.org",
+            Subject = "A test",
+            TextBody = "A test.",
+            HtmlBody = "<p>A test.</p>",
+            MessageId = "test.1@example.org",
+            NextTryAt = now,
+            NotAfter = now + Duration.FromHours(1),
+            CreatedAt = now,
+        });
+        await store.SaveChangesAsync();
+        var before = folder.Mails.Count;
+        demo.App.Services.GetRequiredService<MailSoon>().Send();
+        using var limit = new CancellationTokenSource(TimeSpan.FromSeconds(30));
+        while (folder.Mails.Count == before)
+            await Task.Delay(20, limit.Token);
     }
 
     [Fact]

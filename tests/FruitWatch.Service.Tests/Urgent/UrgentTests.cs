@@ -4,6 +4,7 @@ using FruitWatch.Model.Notices;
 using FruitWatch.Model.Weather;
 using FruitWatch.Service.Digests;
 using FruitWatch.Service.Log;
+using FruitWatch.Service.Mornings;
 using FruitWatch.Service.Notices;
 using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Service.Urgent;
@@ -32,14 +33,14 @@ public sealed class UrgentTests
         await scene.ComposeAsync();
         var mail = Assert.Single(await scene.UrgentAsync(ana));
         Assert.Equal((scene.Now, MailState.Pending), (mail.NextTryAt, mail.State));
+        // What cannot be sent by the evening is not tried in quiet hours, which begin at eight.
+        Assert.Equal(new LocalDateTime(2026, 10, 14, 20, 0), mail.NotAfter.InZone(Scene.Zone).LocalDateTime);
         Assert.StartsWith("Urgent: frost threatens Straw ring", mail.Subject, StringComparison.Ordinal);
         Assert.Contains("> Cover is on:", mail.TextBody, StringComparison.Ordinal);
         var fields = JsonSerializer.Deserialize<Dictionary<string, string>>(mail.Headers!)!;
         Assert.Equal("List-Unsubscribe=One-Click", fields["List-Unsubscribe-Post"]); // RFC 8058 section 3.1
         Assert.StartsWith("<http", fields["List-Unsubscribe"], StringComparison.Ordinal);
         Assert.Contains($"<bed.{scene.Service.Invented.Straw}.2026@", fields["References"], StringComparison.Ordinal);
-        // Of use until the evening before, and not in quiet hours.
-        Assert.Equal(new LocalDateTime(2026, 10, 15, 0, 0), mail.NotAfter.InZone(Scene.Zone).LocalDateTime);
 
         await scene.ComposeAsync();
         Assert.Single(await scene.UrgentAsync(ana));
@@ -80,12 +81,111 @@ public sealed class UrgentTests
         var later = await scene.NoticeAsync(s_today.PlusDays(2), s_today.PlusDays(1), scene.Service.Invented.Young, scene.Service.Invented.MillField);
 
         await scene.ComposeAsync();
-        var held = Assert.Single(await scene.UrgentAsync(ana));
-        // Tonight's frost is no use to her at six tomorrow; that of the night after is.
-        Assert.Equal(new LocalDateTime(2026, 10, 15, 6, 0), held.NextTryAt.InZone(Scene.Zone).LocalDateTime);
+        Assert.Empty(await scene.UrgentAsync(ana));
+        var woken = Assert.Single(await scene.UrgentAsync(ben));
+        Assert.Equal((scene.Now, new LocalDateTime(2026, 10, 16, 0, 0)), (woken.NextTryAt, woken.NotAfter.InZone(Scene.Zone).LocalDateTime));
+
+        // Tonight's frost is no use to her at six tomorrow; that of the night after is, and stands in the morning mail where one is about to come.
+        var never = await scene.PersonAsync(person => person.Digests = DigestWish.Never);
+        scene.Clock.Reset(new LocalDateTime(2026, 10, 15, 6, 0).InZoneLeniently(Scene.Zone).ToInstant());
+        await scene.ComposeAsync();
+        Assert.Empty(await scene.UrgentAsync(ana));
+        var held = Assert.Single(await scene.UrgentAsync(never));
+        await using var store = scene.Service.Store();
+        Assert.Equal([later], await store.DigestNotices.Where(told => told.MailId == held.Id).Select(told => told.NoticeId).ToListAsync());
+    }
+
+    [Fact]
+    public async Task What_ended_in_the_night_is_not_told_in_the_morning()
+    {
+        await using var scene = await Scene.StartAsync();
+        var ana = await scene.PersonAsync(person => person.Digests = DigestWish.Never);
+        scene.Clock.Reset(new LocalDateTime(2026, 10, 14, 22, 10).InZoneLeniently(Scene.Zone).ToInstant());
+        var notice = await scene.NoticeAsync(s_today.PlusDays(2), s_today.PlusDays(1));
+        await scene.ComposeAsync();
         await using (var store = scene.Service.Store())
-            Assert.Equal([later], await store.DigestNotices.Where(told => told.MailId == held.Id).Select(told => told.NoticeId).ToListAsync());
-        Assert.Equal(scene.Now, Assert.Single(await scene.UrgentAsync(ben)).NextTryAt);
+            await store.Notices.Where(row => row.Id == notice).ExecuteUpdateAsync(set => set.SetProperty(row => row.State, NoticeState.Done));
+        scene.Clock.Reset(new LocalDateTime(2026, 10, 15, 6, 5).InZoneLeniently(Scene.Zone).ToInstant());
+        await scene.ComposeAsync();
+        Assert.Empty(await scene.UrgentAsync(ana));
+    }
+
+    [Fact]
+    public async Task A_morning_mail_that_is_hours_away_is_not_waited_for()
+    {
+        await using var scene = await Scene.StartAsync();
+        var evening = await scene.PersonAsync(person => person.MorningAt = new LocalTime(18, 0));
+        var notice = await scene.NoticeAsync(s_today.PlusDays(1), s_today);
+        await scene.ComposeAsync();
+        Assert.Single(await scene.UrgentAsync(evening));
+
+        scene.Clock.Reset(new LocalDateTime(2026, 10, 14, 18, 5).InZoneLeniently(Scene.Zone).ToInstant());
+        await scene.DigestsAsync();
+        var digest = Assert.Single(await scene.MailsAsync(evening, "digest:"));
+        await using var store = scene.Service.Store();
+        Assert.Equal(DigestRole.Open, (await store.DigestNotices.SingleAsync(told => told.MailId == digest.Id && told.NoticeId == notice)).Role);
+    }
+
+    /// <summary>RFC 5321 section 4.2.1: what is refused for good is not tried again, under another key neither.</summary>
+    [Fact]
+    public async Task Refused_it_is_not_written_again_before_the_next_morning()
+    {
+        await using var scene = await Scene.StartAsync();
+        var ana = await scene.PersonAsync();
+        await scene.DigestsAsync();
+        var notice = await scene.NoticeAsync(s_today.PlusDays(2), s_today.PlusDays(1));
+        await scene.ComposeAsync();
+        await using var store = scene.Service.Store();
+        await store.Outbox.Where(mail => mail.Key.StartsWith(UrgentRound.KeyPrefix)).ExecuteUpdateAsync(set => set.SetProperty(mail => mail.State, MailState.Failed));
+        scene.Clock.Advance(Duration.FromMinutes(5));
+        Assert.Equal(0, await scene.ComposeAsync());
+
+        scene.Clock.Advance(Duration.FromDays(1));
+        await scene.MorningAsync();
+        await scene.DigestsAsync();
+        var digest = (await scene.MailsAsync(ana, "digest:"))[^1];
+        Assert.Equal(DigestRole.New, (await store.DigestNotices.SingleAsync(told => told.MailId == digest.Id && told.NoticeId == notice)).Role);
+    }
+
+    [Fact]
+    public async Task Of_a_bed_that_was_given_up_nobody_is_told()
+    {
+        await using var scene = await Scene.StartAsync();
+        var ana = await scene.PersonAsync();
+        var choosy = await scene.PersonAsync(person => person.Digests = DigestWish.WhenThereIsNews, sites: [scene.Service.Invented.MillField]);
+        await scene.DigestsAsync();
+        await scene.NoticeAsync(s_today.PlusDays(1), s_today, scene.Service.Invented.Young, scene.Service.Invented.MillField);
+        await using var store = scene.Service.Store();
+        await store.Beds.Where(bed => bed.Id == scene.Service.Invented.Young).ExecuteUpdateAsync(set => set.SetProperty(bed => bed.RetiredOn, s_today));
+        Assert.Equal(0, await scene.ComposeAsync());
+        Assert.Empty(await scene.UrgentAsync(ana));
+
+        scene.Clock.Advance(Duration.FromDays(1));
+        await scene.MorningAsync();
+        await store.Notices.Where(notice => notice.BedId != scene.Service.Invented.Young).ExecuteUpdateAsync(set => set.SetProperty(notice => notice.State, NoticeState.Done));
+        var before = (await scene.MailsAsync(choosy, "digest:")).Count;
+        await scene.DigestsAsync();
+        Assert.Equal(before, (await scene.MailsAsync(choosy, "digest:")).Count);
+    }
+
+    [Fact]
+    public async Task A_site_whose_books_cannot_be_opened_costs_no_other_its_look_and_nobody_their_mail()
+    {
+        await using var scene = await Scene.StartAsync();
+        var far = await scene.PersonAsync(sites: [scene.Service.Invented.MillField]);
+        var both = await scene.PersonAsync();
+        await scene.ForecastAsync(wind: 2, scene.Service.Invented.MillField);
+        await scene.ForecastAsync(wind: 2);
+        await using var store = scene.Service.Store();
+        // Its species has left the catalogue: the books of its site cannot be opened.
+        await store.Beds.Where(bed => bed.Id == scene.Service.Invented.Straw).ExecuteUpdateAsync(set => set.SetProperty(bed => bed.SpeciesKey, "gone"));
+
+        await Assert.ThrowsAsync<AggregateException>(() => scene.Service.Services.GetRequiredService<MorningStep>().TellAsync(TestContext.Current.CancellationToken));
+
+        Assert.NotNull((await store.Mornings.SingleAsync(row => row.SiteId == scene.Service.Invented.MillField)).LookedAtForecastId);
+        Assert.Null((await store.Mornings.SingleAsync(row => row.SiteId == scene.Service.Invented.AlderLane)).LookedAtForecastId);
+        Assert.Equal(MailState.Sent, Assert.Single(await scene.MailsAsync(far, "digest:")).State);
+        Assert.Empty(await scene.MailsAsync(both, "digest:"));
     }
 
     [Fact]
@@ -311,14 +411,14 @@ public sealed class UrgentTests
         }
 
         /// <summary>A newer forecast for Alder Lane: mild, and as windy tomorrow as is said.</summary>
-        public async Task ForecastAsync(double wind)
+        public async Task ForecastAsync(double wind, long? site = null)
         {
             Clock.Advance(Duration.FromMinutes(30));
             await using var store = service.Store();
             var days = Enumerable.Range(0, 10).Select(i => new WeatherDay(s_today.PlusDays(i), 15, 9, 0) { Wind = i == 1 ? wind : 2 }).ToList();
             store.Forecasts.Add(new ForecastIssue
             {
-                SiteId = service.Invented.AlderLane,
+                SiteId = site ?? service.Invented.AlderLane,
                 FeedId = service.Invented.Feed,
                 IssuedAt = Now,
                 FetchedAt = Now,
