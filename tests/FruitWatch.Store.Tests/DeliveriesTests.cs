@@ -40,6 +40,22 @@ public abstract class DeliveriesTests<TDatabase> : StoreTests<TDatabase>
         Assert.Equal((first.Min(row => row.Id), 2), (again!.Id, again.Attempts));
     }
 
+    [Fact]
+    public async Task Given_up_is_what_waits_and_what_a_sender_died_over_but_not_what_is_under_way()
+    {
+        await using var store = Open();
+        var died = (await Deliveries.ClaimAsync(store, "died", Now, Lease))!;
+        await store.Webhooks.Where(hook => hook.Id == died.WebhookId).ExecuteUpdateAsync(set => set.SetProperty(hook => hook.Active, false));
+        Assert.Equal(OfEach - 1, await Deliveries.GiveUpAsync(store, died.WebhookId, Now, "stopped"));
+        Assert.Equal(0, await Deliveries.GiveUpAsync(store, Now + Lease - Duration.FromMilliseconds(1), "stopped"));
+
+        Assert.Equal(1, await Deliveries.GiveUpAsync(store, Now + Lease, "stopped"));
+
+        var ended = await store.WebhookDeliveries.AsNoTracking().SingleAsync(row => row.Id == died.Id);
+        Assert.Equal((DeliveryState.Failed, "stopped", null, null), (ended.State, ended.LastError, ended.Owner, ended.LeaseUntil));
+        Assert.Equal((Hooks - 1) * OfEach, await store.WebhookDeliveries.CountAsync(row => row.State == DeliveryState.Pending));
+    }
+
     protected override async Task FillAsync()
     {
         await using var store = Open();

@@ -160,6 +160,55 @@ public abstract class OutboxTests<TDatabase> : StoreTests<TDatabase>
         Assert.Equal(MailState.Pending, (await ReadAsync("in-time")).State);
     }
 
+    [Fact]
+    public async Task Of_the_mails_of_a_sender_that_died_the_one_under_way_is_in_doubt_and_the_others_are_not()
+    {
+        await WriteAsync(("third", Now, Noon + Duration.FromHours(2)), ("first", Now, Noon), ("second", Now, Noon + Duration.FromHours(1)), ("fourth", Now, Noon + Duration.FromHours(3)));
+        await ClaimAsync("died", Now);
+        await using var store = Open();
+        Assert.True(await Outbox.MarkSentAsync(store, (await ReadAsync("first")).Id, Now)); // so that it died over the second
+
+        var taken = await Outbox.ClaimAsync(store, "next", Now + Lease, Lease, 2);
+
+        Assert.Equal([("second", Outbox.SenderStopped), ("third", null)], taken.Select(mail => (mail.Key, mail.LastError)));
+        Assert.Equal(("next", 2, MailState.Sending), ((await ReadAsync("third")).Owner, taken[1].Attempts, taken[1].State));
+        Assert.True(await Outbox.RetryAsync(store, taken[1].Id, "next", Now + Lease, "451 later"));
+        Assert.Equal("451 later", (await ReadAsync("third")).LastError);
+    }
+
+    [Fact]
+    public async Task A_mail_that_was_put_off_or_given_back_is_claimed_with_its_last_error_and_in_no_doubt()
+    {
+        await WriteAsync(("put-off", Now, Noon), ("given-back", Now, Noon));
+        await ClaimAsync("a", Now);
+        await using var store = Open();
+        Assert.True(await Outbox.RetryAsync(store, (await ReadAsync("put-off")).Id, "a", Now, "451 later"));
+        Assert.Equal(1, await Outbox.ReleaseAsync(store, "a", [(await ReadAsync("given-back")).Id]));
+
+        Assert.Equal(
+            [("put-off", "451 later"), ("given-back", null)],
+            (await Outbox.ClaimAsync(store, "b", Now, Lease, 5)).OrderBy(mail => mail.Id).Select(mail => (mail.Key, mail.LastError)));
+    }
+
+    [Fact]
+    public async Task How_many_left_in_the_last_hour_is_read_from_an_index()
+    {
+        await using var store = Open();
+        await store.Database.OpenConnectionAsync();
+        if (store.Database.IsNpgsql())
+            await store.Database.ExecuteSqlRawAsync("SET enable_seqscan = off"); // a table this small would be read as a whole
+        await using var command = store.Database.GetDbConnection().CreateCommand();
+        command.CommandText = (store.Database.IsNpgsql() ? "EXPLAIN " : "EXPLAIN QUERY PLAN ") + """SELECT COUNT(*) FROM "Outbox" WHERE "SentAt" > '2026-10-05'""";
+        var plan = new List<string>();
+        await using (var reader = await command.ExecuteReaderAsync())
+        {
+            while (await reader.ReadAsync())
+                plan.Add(string.Join(' ', Enumerable.Range(0, reader.FieldCount).Select(reader.GetValue)));
+        }
+
+        Assert.Contains(plan, line => line.Contains("IX_Outbox_SentAt", StringComparison.Ordinal));
+    }
+
     private async Task WriteAsync(params (string Key, Instant Due, Instant NotAfter)[] mails)
     {
         await using var store = Open();

@@ -79,7 +79,7 @@ internal static class Readers
     };
 
     /// <summary>Whether a day lies in somebody's pause, by their own clock or the first of their sites'.</summary>
-    private static bool IsAway(Person person, Instant now, IEnumerable<string> siteZones)
+    public static bool IsAway(Person person, Instant now, IEnumerable<string> siteZones)
     {
         if (person.AwayFrom is not { } from || person.AwayUntil is not { } until)
             return false;

@@ -9,10 +9,10 @@ namespace FruitWatch.Service.Digests;
 internal static class Threads
 {
     public static IEnumerable<KeyValuePair<string, string>> OfDigests(long personId, int year, ServiceOptions options) =>
-        Under(FormattableString.Invariant($"<digests.{personId}.{year}@{options.BaseUrl.Host}>"));
+        Under(FormattableString.Invariant($"<digests.{personId}.{year}@{options.MessageDomain}>"));
 
     public static IEnumerable<KeyValuePair<string, string>> OfBed(long bedId, int year, ServiceOptions options) =>
-        Under(FormattableString.Invariant($"<bed.{bedId}.{year}@{options.BaseUrl.Host}>"));
+        Under(FormattableString.Invariant($"<bed.{bedId}.{year}@{options.MessageDomain}>"));
 
     /// <summary>An answer to an earlier letter about a bed.</summary>
     /// <param name="bedId">The bed.</param>
@@ -22,7 +22,7 @@ internal static class Threads
     public static IEnumerable<KeyValuePair<string, string>> AnswerTo(long bedId, int year, string messageId, ServiceOptions options) =>
     [
         new("In-Reply-To", $"<{messageId}>"),
-        new("References", FormattableString.Invariant($"<bed.{bedId}.{year}@{options.BaseUrl.Host}> <{messageId}>")),
+        new("References", FormattableString.Invariant($"<bed.{bedId}.{year}@{options.MessageDomain}> <{messageId}>")),
     ];
 
     private static KeyValuePair<string, string>[] Under(string root) => [new("In-Reply-To", root), new("References", root)];

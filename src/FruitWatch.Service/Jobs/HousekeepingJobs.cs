@@ -1,8 +1,10 @@
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Cooperatives;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Webhooks;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
+using FruitWatch.Store.Queries;
 using Hangfire;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
@@ -45,6 +47,8 @@ internal sealed class HousekeepingJobs(StoreFactory stores, ServiceOptions optio
                 set => set.SetProperty(mail => mail.TextBody, "").SetProperty(mail => mail.HtmlBody, "").SetProperty(mail => mail.Headers, (string?)null), stop);
         // The same where mails are written as files.
         FolderRoute.DeleteBefore(options.MailFolder, said.InUtc().Date);
+        await FinishedMails.ForgetAllAsync(store, stop);
+        await Deliveries.GiveUpAsync(store, now, DeliveryErrors.Stopped, stop);
         await traces.WipeDueAsync(stop);
     }
 }

@@ -4,7 +4,7 @@ using FruitWatch.Service.Channels.Email.Signing;
 
 namespace FruitWatch.Service.Operating;
 
-/// <summary>The command <c>mail check</c>: how mails leave, before the first one has to.</summary>
+/// <summary>The commands <c>mail check</c>, how mails leave before the first one has to, and <c>mail new-key</c>.</summary>
 internal static class MailVerb
 {
     /// <summary>With the settings that the service has. Neither the store is opened nor a job started.</summary>
@@ -16,6 +16,11 @@ internal static class MailVerb
         using var limit = new CancellationTokenSource(TimeSpan.FromMinutes(2));
         await CheckAsync(options, DkimSigning.Read(options.Dkim), service, asked.Optional("to"), TimeProvider.System, output, limit.Token);
     }
+
+    /// <summary>Draws another key for the links in mails, where the one that is kept cannot be read.</summary>
+    public static Task NewKeyAsync(MailKey key, TextWriter output) => output.WriteLineAsync(key.Replace()
+        ? "Another key was drawn. Links in mails that were sent before work no longer. Start every server again."
+        : "The key can be read, or there is none yet: nothing was changed.");
 
     /// <exception cref="VerbException">The relay cannot be used; says at which step, and why.</exception>
     public static async Task CheckAsync(

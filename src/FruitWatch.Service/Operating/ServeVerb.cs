@@ -1,3 +1,4 @@
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Jobs;
 using FruitWatch.Service.SignIn;
 using FruitWatch.Store;
@@ -48,6 +49,7 @@ internal static class ServeVerb
         await StoreMigration.PrepareAsync(stores, app.Services.GetRequiredService<IClock>(), app.Logger);
         await using (var store = stores.CreateDbContext())
             await KeyImport.RunAsync(store, options.KeyFolder, app.Logger);
+        app.Services.GetRequiredService<MailKey>().Check();
         KeyCertificate.Warn(options, onServer: stores.File is null, app.Logger);
         if (options.RunJobs)
             Schedule.Start(app.Services);

@@ -18,6 +18,12 @@ internal sealed class ServiceOptions
     /// <summary>Address at which people reach the pages; links in mails begin with it.</summary>
     public Uri BaseUrl { get; set; } = new("http://localhost:5080");
 
+    /// <summary>
+    /// What stands behind the @ of Message-IDs: the host of <see cref="BaseUrl"/> in the letters that mail knows, where it has others
+    /// (RFC 5891 section 4.4; RFC 5322 section 3.6.4).
+    /// </summary>
+    internal string MessageDomain => BaseUrl.HostNameType == UriHostNameType.Dns ? BaseUrl.IdnHost : BaseUrl.Host;
+
     /// <summary>People reach it over TLS, here or at a proxy before it.</summary>
     internal bool BehindTls => BaseUrl.Scheme == Uri.UriSchemeHttps;
 

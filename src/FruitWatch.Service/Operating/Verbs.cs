@@ -30,6 +30,7 @@ internal static class Verbs
           cooperative delete --id KEY --confirm NAME
                                                  deletes one with everything in it
           mail check [--to ADDRESS]              how mails leave: settings, relay, DNS records to publish; sends one to try it
+          mail new-key                           another key for the links in mails, where the one that is kept cannot be read
           bench engine                           how fast the bed model runs here
           bench outlook                          how long ten thousand outlooks take here
           bench planner                          how fast a season is planned here
@@ -87,6 +88,10 @@ internal static class Verbs
                     return 0;
                 case ["mail", "check", .. var rest]:
                     await MailVerb.CheckAsync(VerbOptions.Parse(rest, "to"), Console.Out);
+                    return 0;
+                case ["mail", "new-key", .. var rest]:
+                    VerbOptions.Parse(rest);
+                    await AccountVerbs.RunAsync(services => MailVerb.NewKeyAsync(services.GetRequiredService<MailKey>(), Console.Out));
                     return 0;
                 case ["bench", "engine", .. var rest]:
                     VerbOptions.Parse(rest);

@@ -23,8 +23,11 @@ internal sealed class Invitations(FruitWatchStore store, Visitor visitor, MailSe
     /// <summary>So many in an hour and cooperative: nobody's mailbox is filled through us.</summary>
     public const int MostAnHour = RateLimits.MailsPerHour;
 
+    /// <summary>Keys of their mails begin so.</summary>
+    public const string KeyPrefix = "invitation:";
+
     /// <summary>Key of the mail that holds an invitation.</summary>
-    public static string KeyOf(long invitationId) => FormattableString.Invariant($"invitation:{invitationId}");
+    public static string KeyOf(long invitationId) => FormattableString.Invariant($"{KeyPrefix}{invitationId}");
 
     /// <summary>Until when each person can accept; those who cannot are left out.</summary>
     public async Task<Dictionary<long, Instant>> OpenAsync(CancellationToken stop, long? personId = null)

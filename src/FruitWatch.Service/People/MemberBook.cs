@@ -102,6 +102,7 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
         if (row.Role == Role.FarmHand && change.Role != Role.FarmHand && row.AccountId is null)
             active = false;
         var moved = Person.Normalize(change.Email ?? "") != row.EmailNormalized;
+        var left = row.Active && !active;
 
         await using var transaction = await store.JoinAsync(stop);
         if (row is { Role: Role.Coordinator, Active: true } && (change.Role != Role.Coordinator || !active))
@@ -118,6 +119,8 @@ internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitat
         // Other sites or beds alone are a change of the member too, and have to raise the version.
         store.Entry(row).State = EntityState.Modified;
         await SaveAsync(row, stop);
+        if (left || moved)
+            await WaitingMails.EndAllAsync(store, row.Id, left ? WaitingMails.NotLetIn : WaitingMails.Moved, clock.GetCurrentInstant(), stop);
         if (moved)
         {
             // What was sent to the address before is no longer theirs to accept.

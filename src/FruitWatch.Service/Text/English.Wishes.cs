@@ -17,7 +17,7 @@ internal sealed partial class English
     {
         DigestWish.EveryMorning => "One mail a day, quiet days too.",
         DigestWish.WhenThereIsNews => "Mornings with nothing to do and nothing new are skipped.",
-        _ => "What is due stands on the pages only.",
+        _ => "What is due stands on the pages only, but for what cannot wait, if you are told of that.",
     };
 
     public override string NameOf(UrgentWish wish) => wish switch
@@ -29,9 +29,9 @@ internal sealed partial class English
 
     public override string WishesSaid(UrgentWish wish) => wish switch
     {
-        UrgentWish.InWakingHours => "At night it waits until your quiet hours end.",
+        UrgentWish.InWakingHours => "At night it waits until your quiet hours end, and comes if it is still of use then.",
         UrgentWish.AtAnyHour => "By night too.",
-        _ => "The next morning mail tells of it.",
+        _ => "The next morning mail tells of it, if you get one.",
     };
 
     public override string NameOf(DigestRole role) => role switch
@@ -70,17 +70,27 @@ internal sealed partial class English
 
     public override string WishesBothDays => "Give both days of the pause, or neither.";
 
-    public override string WishesPauseWithin => "The last day lies after the first, and at most a year after it.";
+    public override string WishesPauseWithin => "The last day is the first or a later one, and at most a year after it.";
 
     public override string WishesDeputy => "Told in your place";
 
-    public override string WishesDeputyHint => "They are told of your sites and beds as far as they may see them themselves. Ask them first.";
+    public override string WishesDeputyHint => "They are told of your sites and beds too. It can be whoever may see all of the cooperative's beds: coordinators, viewers, and growers where growers read each other's beds. Ask them first.";
 
     public override string WishesDeputyNeedsDays => "Give the days of the pause as well.";
 
-    public override string WishesNoDeputy => "Choose another member who is let in and has an e-mail address.";
+    public override string WishesNoDeputy => "Choose another member who is let in, has an e-mail address, and may see all of the cooperative's beds.";
 
     public override string WishesNobody => "nobody";
+
+    public override string NameOf(DeputyDoubt doubt) => doubt switch
+    {
+        DeputyDoubt.MailPaused => "mail to them comes back",
+        DeputyDoubt.NoDigests => "gets no morning mail",
+        DeputyDoubt.NoUrgent => "gets no urgent mails",
+        _ => "has a pause too",
+    };
+
+    public override string WishesDeputyDoubtful(string name) => $"{name} may not hear of it:";
 
     public override string WishesWhen => "When and where else";
 
@@ -138,9 +148,13 @@ internal sealed partial class English
 
     public override string StopStoppedTitle(StopTopic topic) => topic == StopTopic.Digest ? "The morning mail is stopped" : "Urgent mails are stopped";
 
-    public override string StopSaid(StopTopic topic) => topic == StopTopic.Digest
-        ? "You are then told in no morning mail what your beds need. Urgent notices still come."
-        : "You are then told of hard frost, heat and storm in the next morning mail only.";
+    public override string StopSaid(StopTopic topic, bool otherComes) => (topic, otherComes) switch
+    {
+        (StopTopic.Digest, true) => "You are then told in no morning mail what your beds need. Urgent notices still come.",
+        (StopTopic.Digest, false) => "You are then told in no mail what your beds need: urgent mails are stopped too. It stands on the pages only.",
+        (_, true) => "You are then told of hard frost, heat and storm in the next morning mail only.",
+        _ => "You are then told of hard frost, heat and storm in no mail: the morning mail is stopped too. It stands on the pages only.",
+    };
 
     public override string StopButton(StopTopic topic) => topic == StopTopic.Digest ? "Stop the morning mail" : "Stop urgent mails";
 
@@ -155,6 +169,8 @@ internal sealed partial class English
     public override string StopWhose(string person, string cooperative) => $"This is for {person} at {cooperative}.";
 
     public override string StopRest => "What else you are sent";
+
+    public override string StopLess => "This link can only choose less, and take that back. For more, sign in:";
 
     public override string StopUnknownTitle => "This link is not known";
 

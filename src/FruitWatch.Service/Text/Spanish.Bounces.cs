@@ -2,11 +2,11 @@ namespace FruitWatch.Service.Text;
 
 internal sealed partial class Spanish
 {
-    public override string BounceSubject(string person) => $"El correo para {person} vuelve";
+    public override string BounceSubject(string person) => $"El correo para {person} se devuelve";
 
     public override string BounceGreeting(string name) => $"Hola, {name}.";
 
-    public override string BounceSummary(string person) => $"El correo para {person} ha vuelto más de una vez, así que ya no se envía nada a esa dirección.";
+    public override string BounceSummary(string person) => $"El correo para {person} ha sido devuelto más de una vez, así que ya no se envía nada a esa dirección.";
 
     public override string BounceAddress(string address) => $"La dirección: {address}";
 

@@ -17,7 +17,7 @@ internal sealed partial class Spanish
     {
         DigestWish.EveryMorning => "Un correo al día, también los días tranquilos.",
         DigestWish.WhenThereIsNews => "Se saltan las mañanas sin nada que hacer y sin nada nuevo.",
-        _ => "Lo pendiente está solo en las páginas.",
+        _ => "Lo pendiente está solo en las páginas, salvo lo que no puede esperar, si se te avisa de ello.",
     };
 
     public override string NameOf(UrgentWish wish) => wish switch
@@ -29,9 +29,9 @@ internal sealed partial class Spanish
 
     public override string WishesSaid(UrgentWish wish) => wish switch
     {
-        UrgentWish.InWakingHours => "De noche espera a que acaben tus horas de silencio.",
+        UrgentWish.InWakingHours => "De noche espera a que acaben tus horas de silencio, y llega si entonces aún sirve.",
         UrgentWish.AtAnyHour => "También de noche.",
-        _ => "Lo dirá el siguiente correo de la mañana.",
+        _ => "Lo dirá el siguiente correo de la mañana, si lo recibes.",
     };
 
     public override string NameOf(DigestRole role) => role switch
@@ -42,7 +42,7 @@ internal sealed partial class Spanish
         _ => "Pendiente",
     };
 
-    public override string WishesTitle => "Qué se te avisa";
+    public override string WishesTitle => "De qué se te avisa";
 
     public override string WishesDigests => "Correo de la mañana";
 
@@ -70,17 +70,27 @@ internal sealed partial class Spanish
 
     public override string WishesBothDays => "Indica los dos días de la pausa, o ninguno.";
 
-    public override string WishesPauseWithin => "El último día va después del primero, y como mucho un año más tarde.";
+    public override string WishesPauseWithin => "El último día es el primero o uno posterior, y como mucho un año más tarde.";
 
     public override string WishesDeputy => "A quién se avisa en tu lugar";
 
-    public override string WishesDeputyHint => "Se le avisa de tus sitios y camas hasta donde pueda verlos por su cuenta. Pregúntale antes.";
+    public override string WishesDeputyHint => "Se le avisa también de tus sitios y camas. Puede ser quien pueda ver todas las camas de la cooperativa: quien coordina, quien solo mira, y quien cultiva si en ella se ven las camas de las demás personas. Pregúntale antes.";
 
     public override string WishesDeputyNeedsDays => "Indica también los días de la pausa.";
 
-    public override string WishesNoDeputy => "Elige a otro miembro que tenga acceso y una dirección de correo.";
+    public override string WishesNoDeputy => "Elige a otro miembro que tenga acceso y una dirección de correo, y que pueda ver todas las camas de la cooperativa.";
 
     public override string WishesNobody => "a nadie";
+
+    public override string NameOf(DeputyDoubt doubt) => doubt switch
+    {
+        DeputyDoubt.MailPaused => "su correo se devuelve",
+        DeputyDoubt.NoDigests => "no recibe el correo de la mañana",
+        DeputyDoubt.NoUrgent => "no recibe correos urgentes",
+        _ => "también tiene una pausa",
+    };
+
+    public override string WishesDeputyDoubtful(string name) => $"Puede que {name} no se entere:";
 
     public override string WishesWhen => "Cuándo y dónde más";
 
@@ -138,9 +148,13 @@ internal sealed partial class Spanish
 
     public override string StopStoppedTitle(StopTopic topic) => topic == StopTopic.Digest ? "El correo de la mañana está detenido" : "Los correos urgentes están detenidos";
 
-    public override string StopSaid(StopTopic topic) => topic == StopTopic.Digest
-        ? "Entonces ningún correo de la mañana te dirá qué necesitan tus camas. Los avisos urgentes seguirán llegando."
-        : "Entonces solo el siguiente correo de la mañana te avisará de heladas fuertes, calor y tormentas.";
+    public override string StopSaid(StopTopic topic, bool otherComes) => (topic, otherComes) switch
+    {
+        (StopTopic.Digest, true) => "Entonces ningún correo de la mañana te dirá qué necesitan tus camas. Los avisos urgentes seguirán llegando.",
+        (StopTopic.Digest, false) => "Entonces ningún correo te dirá qué necesitan tus camas: los urgentes también están detenidos. Estará solo en las páginas.",
+        (_, true) => "Entonces solo el siguiente correo de la mañana te avisará de heladas fuertes, calor y tormentas.",
+        _ => "Entonces ningún correo te avisará de heladas fuertes, calor y tormentas: el de la mañana también está detenido. Estará solo en las páginas.",
+    };
 
     public override string StopButton(StopTopic topic) => topic == StopTopic.Digest ? "Detener el correo de la mañana" : "Detener los correos urgentes";
 
@@ -155,6 +169,8 @@ internal sealed partial class Spanish
     public override string StopWhose(string person, string cooperative) => $"Es para {person}, de {cooperative}.";
 
     public override string StopRest => "Qué más se te envía";
+
+    public override string StopLess => "Este enlace solo puede elegir menos, y deshacerlo. Para más, inicia sesión:";
 
     public override string StopUnknownTitle => "Este enlace no se conoce";
 

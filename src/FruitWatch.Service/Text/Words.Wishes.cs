@@ -57,6 +57,12 @@ internal abstract partial class Words
 
     public abstract string WishesNobody { get; }
 
+    /// <summary>In brackets behind a name, or at the end of a sentence.</summary>
+    public abstract string NameOf(DeputyDoubt doubt);
+
+    /// <summary>That it is doubtful whether somebody hears of it; the reasons follow.</summary>
+    public abstract string WishesDeputyDoubtful(string name);
+
     public abstract string WishesWhen { get; }
 
     public abstract string WishesHours(LocalTime? morning, LocalTime quietFrom, LocalTime quietUntil);
@@ -104,7 +110,9 @@ internal abstract partial class Words
 
     public abstract string StopStoppedTitle(StopTopic topic);
 
-    public abstract string StopSaid(StopTopic topic);
+    /// <param name="topic">What would be stopped.</param>
+    /// <param name="otherComes">Whether the other kind of mails comes.</param>
+    public abstract string StopSaid(StopTopic topic, bool otherComes);
 
     public abstract string StopButton(StopTopic topic);
 
@@ -119,6 +127,9 @@ internal abstract partial class Words
     public abstract string StopWhose(string person, string cooperative);
 
     public abstract string StopRest { get; }
+
+    /// <summary>That the link can choose no more than what was chosen before; where to do that follows.</summary>
+    public abstract string StopLess { get; }
 
     public abstract string StopUnknownTitle { get; }
 

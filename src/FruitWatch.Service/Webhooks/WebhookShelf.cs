@@ -43,14 +43,15 @@ internal sealed class WebhookShelf(FruitWatchStore store, WebhookKeys keys, IClo
     public async Task ChangeAsync(Webhook row, string name, string address, IEnumerable<string> events, bool active, CancellationToken stop)
     {
         (row.Name, row.Address, row.Events) = (name, address, string.Join(' ', events));
-        var off = row.Active && !active;
-        if (!row.Active && active)
+        var changed = row.Active != active;
+        if (changed && active)
             (row.StoppedWhy, row.FailingSince) = (null, null);
         row.Active = active;
         await using var whole = await store.JoinAsync(stop);
         await store.SaveChangesAsync(stop);
-        if (off)
-            await Deliveries.GiveUpAsync(store, row.Id, DeliveryErrors.Stopped, stop);
+        // Switched on as well: a sender that died when it stopped the webhook has left a delivery under way.
+        if (changed)
+            await Deliveries.GiveUpAsync(store, row.Id, clock.GetCurrentInstant(), DeliveryErrors.Stopped, stop);
         await whole.CommitAsync(stop);
     }
 

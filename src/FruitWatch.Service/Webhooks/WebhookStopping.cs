@@ -33,7 +33,7 @@ internal sealed class WebhookStopping(StoreFactory stores, ServiceOptions option
                 stop);
         if (stopped == 0)
             return;
-        await Deliveries.GiveUpAsync(store, webhookId, DeliveryErrors.Stopped, stop);
+        await Deliveries.GiveUpAsync(store, webhookId, clock.GetCurrentInstant(), DeliveryErrors.Stopped, stop);
         await TellAsync(store, await store.Webhooks.AsNoTracking().SingleAsync(row => row.Id == webhookId, stop), why, stop);
         await transaction.CommitAsync(stop);
     }
@@ -42,8 +42,8 @@ internal sealed class WebhookStopping(StoreFactory stores, ServiceOptions option
     {
         var now = clock.GetCurrentInstant();
         var cooperative = await store.Cooperatives.Where(row => row.Id == webhook.CooperativeId).Select(row => row.Name).SingleAsync(stop);
-        var coordinators = await store.People.AsNoTracking()
-            .Where(row => row.CooperativeId == webhook.CooperativeId && row.Active && row.Role == Role.Coordinator)
+        var coordinators = await store.PeopleToTell().AsNoTracking()
+            .Where(row => row.CooperativeId == webhook.CooperativeId && row.Role == Role.Coordinator)
             .OrderBy(row => row.Id).ToListAsync(stop);
         foreach (var person in coordinators)
         {

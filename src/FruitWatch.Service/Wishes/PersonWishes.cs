@@ -18,7 +18,8 @@ internal sealed record PersonWishes(
     IReadOnlyList<long>? SiteIds,
     [property: Description("First local day of a pause; null for none.")] LocalDate? AwayFrom,
     [property: Description("Last local day of the pause, at most a year after the first.")] LocalDate? AwayUntil,
-    [property: Description("Key of the member who is told in their place during the pause; null for nobody.")] long? DeputyId) : IReadBody<PersonWishes>
+    [property: Description("Key of the member who is told in their place during the pause: one who may see all beds of the cooperative, as coordinators and viewers may, and growers where they read each other's beds; null for nobody.")]
+    long? DeputyId) : IReadBody<PersonWishes>
 {
     public const int MostSites = 500;
 

@@ -1,4 +1,5 @@
 using FruitWatch.Model.Notices;
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -6,15 +7,21 @@ using NodaTime;
 
 namespace FruitWatch.Service.Wishes;
 
-/// <summary>Whose unsubscribe link it is, and what it ends.</summary>
-internal sealed record StopSight(Person Person, string CooperativeName, StopTopic Topic)
+/// <summary>Whose unsubscribe link it is, what it ends, and how far it reaches.</summary>
+internal sealed record StopSight(Person Person, string CooperativeName, StopTopic Topic, StopLimit Most)
 {
     public bool Stopped => Topic == StopTopic.Digest ? Person.Digests == DigestWish.Never : Person.Urgent == UrgentWish.Never;
+
+    /// <summary>Whether the link can begin again what has ended: only where such a link has ended it.</summary>
+    public bool MayStart => Topic == StopTopic.Digest ? Most.Digests != DigestWish.Never : Most.Urgent != UrgentWish.Never;
+
+    /// <summary>Whether the other kind of mails comes.</summary>
+    public bool OtherComes => Topic == StopTopic.Digest ? Person.Urgent != UrgentWish.Never : Person.Digests != DigestWish.Never;
 }
 
 /// <summary>
 /// What unsubscribe links do: at once, and as often as they are asked. They work for members who are not let in as well: nobody has to
-/// sign in to be left alone.
+/// sign in to be left alone. For more than somebody has chosen they have to sign in: a mail may have been passed on.
 /// </summary>
 internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock clock)
 {
@@ -31,38 +38,45 @@ internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock cloc
             join cooperative in store.Cooperatives on person.CooperativeId equals cooperative.Id
             where person.Id == link.PersonId
             select new { person, cooperative.Name }).SingleOrDefaultAsync(stop);
-        return found is null ? null : new StopSight(found.person, found.Name, link.Topic);
+        return found is null ? null : new StopSight(found.person, found.Name, link.Topic, await StopLimit.OfAsync(store, found.person, stop));
     }
 
     /// <summary>Ends what the link is for.</summary>
     public Task<StopSight?> StopAsync(string token, CancellationToken stop) => ChangeAsync(
         token,
-        (row, topic) =>
+        (row, sight) =>
         {
-            if (topic == StopTopic.Digest)
+            if (sight.Topic == StopTopic.Digest)
                 row.Digests = DigestWish.Never;
             else
                 row.Urgent = UrgentWish.Never;
         },
         stop);
 
-    /// <summary>Begins again what the link has ended.</summary>
+    /// <summary>Begins again what such a link has ended, as it was before.</summary>
     public Task<StopSight?> StartAsync(string token, CancellationToken stop) => ChangeAsync(
         token,
-        (row, topic) =>
+        (row, sight) =>
         {
-            if (topic == StopTopic.Digest && row.Digests == DigestWish.Never)
-                row.Digests = DigestWish.EveryMorning;
-            if (topic == StopTopic.Urgent && row.Urgent == UrgentWish.Never)
-                row.Urgent = UrgentWish.InWakingHours;
+            if (sight.Topic == StopTopic.Digest && row.Digests == DigestWish.Never)
+                row.Digests = sight.Most.Digests;
+            if (sight.Topic == StopTopic.Urgent && row.Urgent == UrgentWish.Never)
+                row.Urgent = sight.Most.Urgent;
         },
         stop);
 
-    /// <summary>Changes what somebody is told in mails.</summary>
+    /// <summary>Changes what somebody is told in mails, to as much as the link may at most.</summary>
     public Task<StopSight?> ChooseAsync(string token, DigestWish digests, UrgentWish urgent, IEnumerable<NoticeKind> leftOut, CancellationToken stop) => ChangeAsync(
-        token, (row, _) => (row.Digests, row.Urgent, row.KindsLeftOut) = (digests, urgent, PersonWishes.Kept(leftOut)), stop);
+        token,
+        (row, sight) =>
+        {
+            row.Digests = sight.Most.Allows(digests) ? digests : sight.Most.Digests;
+            row.Urgent = sight.Most.Allows(urgent) ? urgent : sight.Most.Urgent;
+            row.KindsLeftOut = PersonWishes.Kept(leftOut.Concat(PersonWishes.LeftOut(row)));
+        },
+        stop);
 
-    private async Task<StopSight?> ChangeAsync(string token, Action<Person, StopTopic> change, CancellationToken stop)
+    private async Task<StopSight?> ChangeAsync(string token, Action<Person, StopSight> change, CancellationToken stop)
     {
         for (var attempt = 1; ; attempt++)
         {
@@ -74,9 +88,19 @@ internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock cloc
                 var reach = new Reach();
                 reach.Open(sight.Person, growersReadAll: true, Deeds.DeedBook.Via, clock);
                 await using var store = stores.CreateDbContext(reach);
+                await using var transaction = await store.Database.BeginTransactionAsync(stop);
                 var row = await store.People.SingleAsync(person => person.Id == sight.Person.Id, stop);
-                change(row, sight.Topic);
+                if (row.Version != sight.Person.Version && attempt < Attempts)
+                    continue;
+                change(row, sight);
                 await store.SaveChangesAsync(stop);
+                // What waits is for somebody who has just been told that no more comes.
+                var now = clock.GetCurrentInstant();
+                if (row.Digests == DigestWish.Never)
+                    await WaitingMails.EndDigestsAsync(store, row.Id, WaitingMails.NotWanted, now, stop);
+                if (row.Urgent == UrgentWish.Never)
+                    await WaitingMails.EndUrgentAsync(store, row.Id, WaitingMails.NotWanted, now, stop);
+                await transaction.CommitAsync(stop);
                 return sight with { Person = row };
             }
             catch (DbUpdateConcurrencyException) when (attempt < Attempts)

@@ -19,7 +19,8 @@ internal enum StopTopic : byte
 internal sealed record StopLink(long PersonId, StopTopic Topic);
 
 /// <summary>
-/// Makes and reads unsubscribe links. They work for years, for people unsubscribe from old mails; they end something and begin nothing.
+/// Makes and reads unsubscribe links. They work for years, for people unsubscribe from old mails. So they end something, and begin nothing
+/// but what such a link has ended; see <see cref="StopLimit"/>.
 /// </summary>
 internal sealed class StopLinks(MailKey key, ServiceOptions options)
 {

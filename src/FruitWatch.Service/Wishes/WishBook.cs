@@ -1,12 +1,16 @@
+using FruitWatch.Service.Channels.Email;
+using FruitWatch.Service.Digests;
 using FruitWatch.Service.Web;
+using FruitWatch.Service.Web.Conduct;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
+using NodaTime;
 
 namespace FruitWatch.Service.Wishes;
 
 /// <summary>Changes what members are told, within what they may see.</summary>
-internal sealed class WishBook(FruitWatchStore store)
+internal sealed class WishBook(FruitWatchStore store, IClock clock)
 {
     /// <summary>
     /// Whether they choose their sites themselves. Where the sites that somebody is told about are all that they see, giving one up would
@@ -14,9 +18,16 @@ internal sealed class WishBook(FruitWatchStore store)
     /// </summary>
     public bool OwnSites => !store.Reach.OwnSitesOnly;
 
-    /// <summary>Who can stand in for somebody: other members who have an address and are let in.</summary>
-    public Task<List<Person>> DeputiesAsync(Person row, CancellationToken stop) => store.People.AsNoTracking()
-        .Where(other => other.Id != row.Id && other.Active && other.EmailNormalized != "").OrderBy(other => other.Name).ThenBy(other => other.Id).ToListAsync(stop);
+    /// <summary>Who can stand in for somebody: other members who have an address, are let in, and may see all of the cooperative's beds.</summary>
+    public async Task<IReadOnlyList<Deputy>> DeputiesAsync(Person row, CancellationToken stop)
+    {
+        var others = await store.People.AsNoTracking()
+            .Where(other => other.Id != row.Id && other.Active && other.EmailNormalized != "").OrderBy(other => other.Name).ThenBy(other => other.Id).ToListAsync(stop);
+        // Growers of the cooperatives in it see their own beds only.
+        var apart = (await store.Cooperatives.Where(one => !one.GrowersReadAll).Select(one => one.Id).ToListAsync(stop)).ToHashSet();
+        var yesterday = clock.GetCurrentInstant().InUtc().Date.PlusDays(-1);
+        return [.. others.Where(other => Readers.MayStandIn(other, apart)).Select(other => new Deputy(other, [.. Deputy.DoubtsOf(other, yesterday)]))];
+    }
 
     /// <summary>Sites of beds that are somebody's own: of those they are told.</summary>
     public async Task<HashSet<long>> FixedSitesAsync(Person row, CancellationToken stop)
@@ -30,8 +41,7 @@ internal sealed class WishBook(FruitWatchStore store)
     {
         if (!fields.Good)
             return;
-        if (wishes.DeputyId is { } deputy
-            && (deputy == row.Id || !await store.People.AnyAsync(other => other.Id == deputy && other.Active && other.EmailNormalized != "", stop)))
+        if (wishes.DeputyId is { } deputy && !(await DeputiesAsync(row, stop)).Any(other => other.Person.Id == deputy))
             fields.Refuse("deputyId", words => words.WishesNoDeputy);
         if (wishes.SiteIds is not { } sites)
             return;
@@ -55,7 +65,23 @@ internal sealed class WishBook(FruitWatchStore store)
 
         // Other sites alone are a change of the member too, and have to raise the version.
         store.Entry(row).State = EntityState.Modified;
+        await using var transaction = await store.JoinAsync(stop);
         await store.SaveChangesAsync(stop);
+        await EndWaitingAsync(row, stop);
+        await transaction.CommitAsync(stop);
+    }
+
+    /// <summary>What they want no more does not go out either where it waits already.</summary>
+    private async Task EndWaitingAsync(Person row, CancellationToken stop)
+    {
+        var now = clock.GetCurrentInstant();
+        var told = row.Sites.Select(site => site.SiteId).ToArray();
+        var zones = await store.Sites.Where(site => told.Contains(site.Id)).OrderBy(site => site.Id).Select(site => site.ZoneId).ToListAsync(stop);
+        var away = Readers.IsAway(row, now, zones);
+        if (away || row.Digests == DigestWish.Never)
+            await WaitingMails.EndDigestsAsync(store, row.Id, WaitingMails.NotWanted, now, stop);
+        if (away || row.Urgent == UrgentWish.Never)
+            await WaitingMails.EndUrgentAsync(store, row.Id, WaitingMails.NotWanted, now, stop);
     }
 
     /// <summary>Mail to an address is tried again.</summary>

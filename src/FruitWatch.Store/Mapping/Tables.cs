@@ -153,6 +153,9 @@ internal static class Tables
             mail.HasIndex(row => row.Key).IsUnique();
             mail.HasIndex(row => row.MessageId).IsUnique();
             mail.HasIndex(row => new { row.State, row.NotAfter });
+
+            // How many have left in the last hour is asked before every batch.
+            mail.HasIndex(row => row.SentAt);
         });
         model.Entity<DigestNotice>(told =>
         {

@@ -73,11 +73,25 @@ public static class Deliveries
         store.WebhookDeliveries.Where(row => row.WebhookId == webhookId && row.State == DeliveryState.Pending && row.NextTryAt < until)
             .ExecuteUpdateAsync(set => set.SetProperty(row => row.NextTryAt, until), cancellationToken);
 
-    /// <summary>Gives up what waits for a webhook that is told nothing any more.</summary>
-    public static Task<int> GiveUpAsync(FruitWatchStore store, long webhookId, string error, CancellationToken cancellationToken = default) =>
-        store.WebhookDeliveries.Where(row => row.WebhookId == webhookId && row.State == DeliveryState.Pending)
-            .ExecuteUpdateAsync(
-                set => set.SetProperty(row => row.State, DeliveryState.Failed).SetProperty(row => row.LastError, error), cancellationToken);
+    /// <summary>
+    /// Gives up what waits for a webhook that is told nothing any more, and what a sender died over: nobody else would end that, for
+    /// nothing is claimed for such a webhook.
+    /// </summary>
+    public static Task<int> GiveUpAsync(FruitWatchStore store, long webhookId, Instant now, string error, CancellationToken cancellationToken = default) =>
+        GiveUpAsync(store.WebhookDeliveries.Where(row => row.WebhookId == webhookId), now, error, cancellationToken);
+
+    /// <summary>The same for all webhooks that are switched off.</summary>
+    public static Task<int> GiveUpAsync(FruitWatchStore store, Instant now, string error, CancellationToken cancellationToken = default) => GiveUpAsync(
+        store.WebhookDeliveries.Where(row => store.Webhooks.Any(hook => hook.Id == row.WebhookId && !hook.Active)), now, error, cancellationToken);
+
+    private static Task<int> GiveUpAsync(IQueryable<WebhookDelivery> rows, Instant now, string error, CancellationToken cancellationToken) => rows
+        .Where(row => row.State == DeliveryState.Pending || (row.State == DeliveryState.Sending && row.LeaseUntil <= now))
+        .ExecuteUpdateAsync(
+            set => set.SetProperty(row => row.State, DeliveryState.Failed)
+                .SetProperty(row => row.LastError, error)
+                .SetProperty(row => row.Owner, (string?)null)
+                .SetProperty(row => row.LeaseUntil, (Instant?)null),
+            cancellationToken);
 
     /// <summary>When the next one is due; null where nothing waits.</summary>
     public static Task<Instant?> NextDueAsync(FruitWatchStore store, CancellationToken cancellationToken = default) =>

@@ -8,25 +8,45 @@ namespace FruitWatch.Store.Queries;
 
 /// <summary>
 /// Handing out mails to senders. A mail is claimed for a time; a sender that dies gives it back when the time is over. Then a second
-/// copy is possible, with the same Message-ID, and is preferred to a watering that nobody was told of.
+/// copy is possible, with the same Message-ID, and is preferred to a watering that nobody was told of. Senders send what they have
+/// claimed in the order in which they got it.
 /// </summary>
 public static class Outbox
 {
+    /// <summary>Begins the last error of a mail that the relay may have taken at an earlier attempt.</summary>
+    public const string InDoubt = "In doubt: ";
+
+    /// <summary>The last error of a mail whose sender died while it was under way.</summary>
+    public const string SenderStopped = InDoubt + "the sender stopped during the attempt.";
+
+    // Whose claim ran out died. Only one of its mails was under way, and senders take them in this order: the first of those that it had
+    // left. The others were not begun, and are in no doubt. Settled before a row is changed, since SQLite sees its own changes.
     private const string Pick = """
-        UPDATE "Outbox" SET "State" = 'sending', "Owner" = {0}, "LeaseUntil" = {1}, "Attempts" = "Attempts" + 1
-        WHERE "Id" IN (
-            SELECT "Id" FROM "Outbox"
-            WHERE "NotAfter" > {2}
-              AND (("State" = 'pending' AND "NextTryAt" <= {2}) OR ("State" = 'sending' AND "LeaseUntil" <= {2}))
-            ORDER BY "NotAfter", "Id" LIMIT {3}
+        WITH due AS MATERIALIZED (
+            SELECT mail."Id", CASE WHEN mail."State" = 'sending' AND NOT EXISTS (
+                SELECT 1 FROM "Outbox" AS earlier
+                WHERE earlier."State" = 'sending' AND earlier."Owner" = mail."Owner"
+                  AND (earlier."NotAfter" < mail."NotAfter" OR (earlier."NotAfter" = mail."NotAfter" AND earlier."Id" < mail."Id")))
+                THEN {4} ELSE mail."LastError" END AS "Error"
+            FROM "Outbox" AS mail
+            WHERE mail."NotAfter" > {2}
+              AND ((mail."State" = 'pending' AND mail."NextTryAt" <= {2}) OR (mail."State" = 'sending' AND mail."LeaseUntil" <= {2}))
+            ORDER BY mail."NotAfter", mail."Id" LIMIT {3}
         """;
 
-    private const string Claim = Pick + ") RETURNING *"; // SQLite has one writer at a time
-    private const string ClaimAmongOthers = Pick + " FOR UPDATE SKIP LOCKED) RETURNING *";
+    private const string Take = """
+        )
+        UPDATE "Outbox" SET "State" = 'sending', "Owner" = {0}, "LeaseUntil" = {1}, "Attempts" = "Attempts" + 1, "LastError" = due."Error"
+        FROM due WHERE "Outbox"."Id" = due."Id"
+        """;
+
+    private const string Claim = Pick + Take + " RETURNING *"; // SQLite has one writer at a time, and gives the rows alone
+    private const string ClaimAmongOthers = Pick + " FOR UPDATE OF mail SKIP LOCKED" + Take + " RETURNING \"Outbox\".*";
 
     /// <summary>
     /// Claims up to <paramref name="count"/> mails that are due, the first to run out of time first, and counts an attempt for each.
-    /// One statement: however many senders ask at once, each mail is given to one.
+    /// One statement: however many senders ask at once, each mail is given to one. One that a sender died over may have been taken by
+    /// the relay, and is in doubt from then on.
     /// </summary>
     /// <param name="store">Where from.</param>
     /// <param name="owner">Who asks; another name for every sender.</param>
@@ -44,7 +64,8 @@ public static class Outbox
             owner,
             TimeColumns.ToColumn(now + lease),
             TimeColumns.ToColumn(now),
-            count).IgnoreQueryFilters().AsNoTracking().ToListAsync(cancellationToken);
+            count,
+            SenderStopped).IgnoreQueryFilters().AsNoTracking().ToListAsync(cancellationToken);
         return [.. claimed.OrderBy(mail => mail.NotAfter).ThenBy(mail => mail.Id)];
     }
 
@@ -122,7 +143,7 @@ public static class Outbox
                 mail => mail.SetProperty(row => row.State, MailState.Unconfirmed)
                     .SetProperty(row => row.Owner, (string?)null)
                     .SetProperty(row => row.LeaseUntil, (Instant?)null)
-                    .SetProperty(row => row.LastError, "The sender stopped during the attempt, and the time for another has passed."),
+                    .SetProperty(row => row.LastError, InDoubt + "the sender stopped during the attempt, and the time for another has passed."),
                 cancellationToken);
         return waiting + cutShort;
     }

@@ -1,8 +1,10 @@
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.SignIn;
+using FruitWatch.Service.Wishes;
 using FruitWatch.Store;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.EntityFrameworkCore;
@@ -63,6 +65,48 @@ public sealed class KeyTests : IDisposable
             Assert.Equal("provider-key-17", services.GetRequiredService<FeedKeys>().Open(sealedKey));
         await using (var services = await ServicesAsync())
             Assert.Null(services.GetRequiredService<FeedKeys>().Open(sealedKey));
+    }
+
+    /// <summary>A server that was started once with another certificate ended every unsubscribe link that was ever sent.</summary>
+    [Fact]
+    public async Task The_key_of_links_in_mails_is_kept_when_it_cannot_be_read_and_the_start_says_what_to_do()
+    {
+        var file = Path.Combine(folder, "keys.pfx");
+        using (var rsa = RSA.Create(2048))
+        {
+            var request = new CertificateRequest("CN=FruitWatch keys", rsa, HashAlgorithmName.SHA256, RSASignaturePadding.Pkcs1);
+            var start = new DateTimeOffset(2026, 1, 1, 0, 0, 0, TimeSpan.Zero);
+            using var certificate = request.CreateSelfSigned(start, start.AddYears(10));
+            await File.WriteAllBytesAsync(file, certificate.ExportPkcs12(Pkcs12ExportPbeParameters.Pbes2Aes256Sha256, "pass"));
+        }
+
+        (string, string)[] right = [("FruitWatch:KeyCertificate", file), ("FruitWatch:KeyCertificatePassword", "pass")];
+        string link;
+        await using (var services = await ServicesAsync(right))
+        {
+            link = new Uri(services.GetRequiredService<StopLinks>().AddressOf(new StopLink(7, StopTopic.Digest))).AbsolutePath[StopLinks.Path.Length..];
+            Assert.False(services.GetRequiredService<MailKey>().Replace()); // it can be read
+        }
+
+        await using (var services = await ServicesAsync())
+        {
+            Assert.Contains("FruitWatch:KeyCertificate", Assert.Throws<VerbException>(services.GetRequiredService<MailKey>().Check).Message, StringComparison.Ordinal);
+            Assert.Throws<VerbException>(() => services.GetRequiredService<StopLinks>().AddressOf(new StopLink(7, StopTopic.Digest)));
+        }
+
+        await using (var services = await ServicesAsync(right))
+        {
+            services.GetRequiredService<MailKey>().Check();
+            Assert.Equal(new StopLink(7, StopTopic.Digest), services.GetRequiredService<StopLinks>().Read(link));
+        }
+
+        await using (var services = await ServicesAsync())
+        {
+            var told = new StringWriter();
+            await MailVerb.NewKeyAsync(services.GetRequiredService<MailKey>(), told);
+            Assert.Contains("Another key was drawn", told.ToString(), StringComparison.Ordinal);
+            Assert.Null(services.GetRequiredService<StopLinks>().Read(link));
+        }
     }
 
     [Fact]

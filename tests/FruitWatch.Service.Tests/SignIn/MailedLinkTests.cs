@@ -133,11 +133,30 @@ public sealed class MailedLinkTests
             Assert.Empty(await store.Outbox.Where(mail => mail.ToAddress == "taken@example.org").ToListAsync());
         }
 
+        await using (var store = service.Store())
+        {
+            store.Outbox.Add(new OutgoingMail
+            {
+                Key = $"digest:{person.Id}:2026-10-14",
+                CooperativeId = person.CooperativeId,
+                PersonId = person.Id,
+                ToName = "Waits",
+                ToAddress = Doors.Email,
+                Subject = "S",
+                TextBody = "T",
+                HtmlBody = "H",
+                MessageId = "waits@alder.invalid",
+                NotAfter = InventedCooperative.Now + NodaTime.Duration.FromDays(1),
+            });
+            await store.SaveChangesAsync();
+        }
+
         using (var done = await visit.SubmitAsync(link, "form.card"))
             Assert.Equal(HttpStatusCode.OK, done.StatusCode);
         await service.MailAsync(Doors.Email, "Your address was changed");
         await using (var store = service.Store())
         {
+            Assert.Equal(MailState.Expired, (await store.Outbox.SingleAsync(row => row.ToName == "Waits")).State);
             Assert.Equal("new@example.org", (await store.Accounts.SingleAsync(row => row.Id == account.Id)).UserName);
             Assert.Equal("new@example.org", (await store.People.SingleAsync(row => row.Id == person.Id)).Email);
         }

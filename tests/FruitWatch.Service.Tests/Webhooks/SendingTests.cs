@@ -1,5 +1,6 @@
 using System.Text.Json;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Tests.Deeds;
 using FruitWatch.Service.Webhooks;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
@@ -94,6 +95,9 @@ public sealed class SendingTests
         await using var run = await HookRun.StartAsync();
         var (row, _) = await run.AddAsync();
         await run.TellAsync(row, 3);
+        await run.Service.JoinAsync(Role.Coordinator, "Comes Back");
+        await using (var before = run.Service.Store())
+            await before.People.Where(person => person.Name == "Comes Back").ExecuteUpdateAsync(set => set.SetProperty(person => person.MailPausedAt, Pages.InventedCooperative.Now));
         run.Receiver.Says(410);
         await run.Sender.SendDueAsync(default);
         run.Clock.AdvanceHours(48);
@@ -110,6 +114,28 @@ public sealed class SendingTests
         Assert.Equal("The webhook Shed display was stopped", mail.Subject);
         Assert.Contains($"/cooperative/webhooks/{row.Id}", mail.TextBody, StringComparison.Ordinal);
         Assert.Equal(run.Service.Coordinator.PersonId, mail.PersonId);
+    }
+
+    [Fact]
+    public async Task A_delivery_over_which_a_sender_died_when_it_stopped_the_webhook_is_ended_at_night_or_when_it_is_switched_on()
+    {
+        await using var run = await HookRun.StartAsync();
+        var (row, _) = await run.AddAsync();
+        await run.TellAsync(row, 2);
+        await using (var store = run.Service.Store())
+        {
+            Assert.NotNull(await Deliveries.ClaimAsync(store, "killed", run.Clock.GetCurrentInstant(), Duration.FromMinutes(2)));
+            await store.Webhooks.ExecuteUpdateAsync(set => set.SetProperty(hook => hook.Active, false));
+        }
+
+        run.Clock.AdvanceMinutes(3);
+        using var api = new Api.ApiClient(run.Service);
+        var path = $"/api/v1/webhooks/{row.Id}";
+        var on = await api.SendAsync("PUT", path, $$"""{"name":"Shed display","address":"{{row.Address}}","events":["notice.opened"],"active":true}""");
+        Assert.True(on.Status == System.Net.HttpStatusCode.OK, on.Text);
+
+        Assert.All(await run.DeliveriesAsync(), one => Assert.Equal((DeliveryState.Failed, DeliveryErrors.Stopped), (one.State, one.LastError)));
+        Assert.Equal(0, (await run.Sender.SendDueAsync(default)).Delivered);
     }
 
     [Fact]

@@ -82,6 +82,80 @@ public sealed class StopTests(OneService running) : IClassFixture<OneService>
         Assert.Equal(DigestWish.EveryMorning, (await WishesAsync(person)).Digests);
     }
 
+    /// <summary>A mail may have been passed on: whoever holds it can leave its reader alone and take that back, but have them told no more than before.</summary>
+    [Fact]
+    public async Task A_link_starts_again_what_it_stopped_as_it_was_and_chooses_nothing_more()
+    {
+        var person = await PersonAsync();
+        await Service.ChangeAsync(person, row => (row.Digests, row.KindsLeftOut) = (DigestWish.WhenThereIsNews, "spent"));
+        var link = Link(person, StopTopic.Digest);
+        using var browser = Service.Browser(null);
+        using var stopped = await browser.SubmitAsync((await browser.OpenAsync(link)).QuerySelector("main form")!);
+        var page = await HtmlPage.ReadAsync(stopped);
+        var form = page.QuerySelector("form.ask")!;
+        Assert.Equal(["when-there-is-news", "never"], form.QuerySelectorAll("input[name=digests]").Select(one => one.GetAttribute("value")));
+        Assert.Equal(["in-waking-hours", "never"], form.QuerySelectorAll("input[name=urgent]").Select(one => one.GetAttribute("value")));
+        Assert.DoesNotContain("spent", form.QuerySelectorAll("input[name=kinds]").Select(one => one.GetAttribute("value")));
+        var token = form.QuerySelector("input[name=form-token]")!.GetAttribute("value")!;
+        foreach (var (digests, urgent) in new[] { ("every-morning", "never"), ("never", "at-any-hour") })
+        {
+            using var more = await browser.PostAsync(form.GetAttribute("action"), new FormUrlEncodedContent(
+                [new("form-token", token), new("digests", digests), new("urgent", urgent), new("kinds", "spent"), new("kinds", "water")]));
+            Assert.Equal(HttpStatusCode.BadRequest, more.StatusCode);
+        }
+
+        Assert.Equal((DigestWish.Never, UrgentWish.InWakingHours), await WishesAsync(person));
+        using (var less = await browser.PostAsync(form.GetAttribute("action"), new FormUrlEncodedContent(
+            [new("form-token", token), new("digests", "never"), new("urgent", "never"), new("kinds", "spent"), new("kinds", "water")])))
+            Assert.Equal(HttpStatusCode.OK, less.StatusCode);
+        await using (var store = Service.Store())
+            Assert.Contains("spent", (await store.People.SingleAsync(row => row.Id == person)).KindsLeftOut, StringComparison.Ordinal);
+        using (await browser.SubmitAsync(page.QuerySelector("main form[action$='handler=start']")!))
+            Assert.Equal((DigestWish.WhenThereIsNews, UrgentWish.Never), await WishesAsync(person));
+        using (await browser.SubmitAsync((await browser.OpenAsync(Link(person, StopTopic.Urgent))).QuerySelector("main form[action$='handler=start']")!))
+            Assert.Equal((DigestWish.WhenThereIsNews, UrgentWish.InWakingHours), await WishesAsync(person));
+    }
+
+    [Fact]
+    public async Task What_somebody_stopped_themselves_no_link_starts_again()
+    {
+        var member = await Service.JoinAsync(Role.Viewer, "Stops Herself", Service.Invented.AlderLane);
+        var link = Link(member.PersonId, StopTopic.Urgent);
+        Assert.StartsWith("HTTP/1.1 200 OK", await PostAsync(link, "application/x-www-form-urlencoded", "List-Unsubscribe=One-Click"), StringComparison.Ordinal);
+        using (var own = Service.Client(member))
+        {
+            foreach (var urgent in new[] { "at-any-hour", "never" })
+            {
+                using var change = new HttpRequestMessage(HttpMethod.Put, "/api/v1/me/wishes") { Content = new StringContent($$"""{"urgent":"{{urgent}}"}""", Encoding.UTF8, "application/json") };
+                change.Headers.TryAddWithoutValidation("If-Match", "*");
+                using var changed = await own.SendAsync(change);
+                Assert.Equal(HttpStatusCode.OK, changed.StatusCode);
+            }
+        }
+
+        using var browser = Service.Browser(null);
+        var page = await browser.OpenAsync(link);
+        Assert.Null(page.QuerySelector("main form[action$='handler=start']"));
+        var token = page.QuerySelector("form.ask input[name=form-token]")!.GetAttribute("value")!;
+        using (await browser.PostAsync($"{link}?handler=start", new FormUrlEncodedContent([new("form-token", token)])))
+            Assert.Equal(UrgentWish.Never, (await WishesAsync(member.PersonId)).Urgent);
+    }
+
+    /// <summary>The words beside the button promise no mail that does not come.</summary>
+    [Theory]
+    [InlineData(StopTopic.Digest, false, "Urgent notices still come")]
+    [InlineData(StopTopic.Digest, true, "urgent mails are stopped too")]
+    [InlineData(StopTopic.Urgent, false, "in the next morning mail only")]
+    [InlineData(StopTopic.Urgent, true, "the morning mail is stopped too")]
+    internal async Task What_is_left_is_said_as_it_is(StopTopic topic, bool otherStopped, string said)
+    {
+        var person = await PersonAsync();
+        if (otherStopped)
+            await Service.ChangeAsync(person, row => (row.Digests, row.Urgent) = topic == StopTopic.Digest ? (row.Digests, UrgentWish.Never) : (DigestWish.Never, row.Urgent));
+        using var browser = Service.Browser(null);
+        Assert.Contains(said, (await browser.OpenAsync(Link(person, topic))).QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task The_rest_is_offered_once_it_has_ended()
     {

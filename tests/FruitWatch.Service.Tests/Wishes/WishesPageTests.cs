@@ -66,12 +66,15 @@ public sealed class WishesPageTests
             await store.SaveChangesAsync();
         }
 
+        var hand = (await service.JoinAsync(Role.FarmHand, "Cam Field", service.Invented.AlderLane)).PersonId;
+        var apart = (await service.JoinAsync(Role.Grower, "Gil Grows", service.Invented.AlderLane)).PersonId;
         var elsewhere = (await Member.JoinAsync(service.Services, far.Id, Role.Coordinator, "Stranger There", [])).PersonId;
         (string From, string Until, long? Deputy, string Field)[] refusals =
         [
             ("2026-10-20", "", null, "awayUntil"), ("", "2026-10-20", null, "awayFrom"), ("2026-10-20", "2026-10-19", null, "awayUntil"),
             ("2026-10-20", "2027-10-21", null, "awayUntil"), ("", "", own, "deputyId"), ("2026-10-20", "2026-10-21", own, "deputyId"),
             ("2026-10-20", "2026-10-21", inactive, "deputyId"), ("2026-10-20", "2026-10-21", without, "deputyId"), ("2026-10-20", "2026-10-21", elsewhere, "deputyId"),
+            ("2026-10-20", "2026-10-21", hand, "deputyId"), ("2026-10-20", "2026-10-21", apart, "deputyId"),
         ];
         using var browser = service.Browser();
         var page = await browser.OpenAsync("/account/mail");
@@ -85,6 +88,32 @@ public sealed class WishesPageTests
 
         await using var kept = service.Store();
         Assert.Equal(DigestWish.EveryMorning, (await kept.People.SingleAsync(row => row.Id == own)).Digests);
+    }
+
+    /// <summary>Whoever is told nothing of it all the same is no choice, or stands there with the reason.</summary>
+    [Fact]
+    public async Task Who_may_see_all_beds_can_stand_in_and_what_is_doubtful_about_them_is_said()
+    {
+        await using var service = await TestService.StartAsync();
+        var viewer = (await service.JoinAsync(Role.Viewer, "Vera Reads", service.Invented.AlderLane)).PersonId;
+        await service.JoinAsync(Role.FarmHand, "Cam Field", service.Invented.AlderLane);
+        await service.JoinAsync(Role.Grower, "Gil Grows", service.Invented.AlderLane);
+        await service.ChangeAsync(viewer, row => (row.MailPausedAt, row.Digests, row.AwayFrom, row.AwayUntil) =
+            (InventedCooperative.Now, DigestWish.Never, new NodaTime.LocalDate(2026, 10, 1), new NodaTime.LocalDate(2026, 10, 14)));
+        using var browser = service.Browser();
+        var page = await browser.OpenAsync("/account/mail");
+        Assert.Equal(["nobody", "Vera Reads (Viewer; mail to them comes back; gets no morning mail; has a pause too)"], page.QuerySelectorAll("#deputyId option").Select(one => one.TextContent.Trim()));
+        using var saved = await PostAsync(
+            browser, page, ("digests", "every-morning"), ("urgent", "never"), ("awayFrom", "2026-10-20"), ("awayUntil", "2026-10-20"), ("deputyId", Text(viewer)));
+        Assert.Contains("Vera Reads may not hear of it: mail to them comes back", (await HtmlPage.ReadAsync(saved)).QuerySelector(".warn")!.Read(), StringComparison.Ordinal);
+
+        await using (var store = service.Store())
+        {
+            (await store.Cooperatives.SingleAsync(row => row.Id == service.Invented.Cooperative)).GrowersReadAll = true;
+            await store.SaveChangesAsync();
+        }
+
+        Assert.Contains("Gil Grows (Grower)", (await browser.OpenAsync("/account/mail")).QuerySelector("#deputyId")!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]

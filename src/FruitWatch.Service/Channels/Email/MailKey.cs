@@ -1,6 +1,7 @@
 using System.Buffers.Text;
 using System.Security.Cryptography;
 using System.Text;
+using FruitWatch.Service.Operating;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using FruitWatch.Store.Queries;
@@ -13,10 +14,20 @@ namespace FruitWatch.Service.Channels.Email;
 /// The key by which links in mails are known to be ours: drawn once, kept sealed in the store. A link is a few bytes and their
 /// HMAC-SHA256, so that it is short enough for plain text, and the same however often a mail is made: a second attempt has equal bytes.
 /// </summary>
-/// <remarks>Where the service's own keys are lost, a new one is drawn, and older links are known no longer.</remarks>
+/// <remarks>
+/// One that cannot be read is kept and never replaced by itself: a server that was started with another certificate would end every link
+/// of every mail that was ever sent.
+/// </remarks>
 internal sealed class MailKey(StoreFactory stores, IDataProtectionProvider protection)
 {
-    private const string Row = "mail.key";
+    /// <summary>Key of its setting.</summary>
+    public const string Row = "mail.key";
+
+    /// <summary>What to do about one that cannot be read.</summary>
+    public const string Unreadable =
+        "The key of the links in mails (setting mail.key) was sealed with keys that this server cannot read. Give every server the certificate "
+        + "with which the service was set up (FruitWatch:KeyCertificate). If that is lost for good, 'mail new-key' draws another one; the "
+        + "links in mails that were sent, unsubscribing among them, then work no longer.";
 
     /// <summary>128 of the 256 bits: RFC 2104 section 5 allows half.</summary>
     private const int MacLength = 16;
@@ -27,6 +38,33 @@ internal sealed class MailKey(StoreFactory stores, IDataProtectionProvider prote
 
     /// <summary>Has the key at hand. To be called before a transaction begins in which links are made: drawing it writes to the store.</summary>
     public void Prepare() => Key();
+
+    /// <summary>Has it at hand if there is one, so that a start says what is wrong and not the first link.</summary>
+    /// <exception cref="VerbException">There is one, and it cannot be read.</exception>
+    public void Check()
+    {
+        lock (door)
+            key ??= Read();
+    }
+
+    /// <summary>Draws another in the place of one that cannot be read.</summary>
+    /// <returns>False where there is none, or it can be read: then nothing is changed.</returns>
+    public bool Replace()
+    {
+        try
+        {
+            Check();
+            return false;
+        }
+        catch (VerbException)
+        {
+            using var store = stores.CreateDbContext();
+            store.Settings.Where(row => row.Key == Row).ExecuteDelete();
+        }
+
+        Prepare();
+        return true;
+    }
 
     /// <summary>What stands in an address.</summary>
     /// <param name="purpose">What the link is for; one made for another purpose is not known.</param>
@@ -90,8 +128,7 @@ internal sealed class MailKey(StoreFactory stores, IDataProtectionProvider prote
         }
         catch (CryptographicException)
         {
-            store.Settings.Where(row => row.Key == Row && row.Value == kept).ExecuteDelete();
-            return null;
+            throw new VerbException(Unreadable);
         }
     }
 

@@ -1,4 +1,5 @@
 using FruitWatch.Store.Entities;
+using FruitWatch.Store.Queries;
 using NodaTime;
 
 namespace FruitWatch.Service.Channels.Email;
@@ -9,11 +10,11 @@ namespace FruitWatch.Service.Channels.Email;
 internal sealed record MailMark(MailState State, string Error)
 {
     /// <summary>Begins the last error of a mail that the relay may have taken at an earlier attempt.</summary>
-    public const string InDoubt = "In doubt: ";
+    public const string InDoubt = Outbox.InDoubt;
 
     /// <summary>
     /// One copy too many is better than a watering that nobody was told of, but only one: a mail whose connection broke after the
-    /// content is sent once more under the same Message-ID. Whatever comes of that, short of being taken, leaves it unconfirmed.
+    /// content, or whose sender died, is sent once more under the same Message-ID. Refused or broken off again it stays unconfirmed.
     /// </summary>
     public static MailMark After(OutgoingMail mail, Delivery delivery, Instant nextTry)
     {

@@ -7,7 +7,7 @@ namespace FruitWatch.Service.Channels.Email;
 internal sealed class MailPace(MailOptions options, TimeProvider time)
 {
     private readonly Lock door = new();
-    private DateTimeOffset next = DateTimeOffset.MinValue;
+    private long next; // by the clock that nobody sets: one that was set back by two hours would hold mails for two hours
 
     /// <summary>Whether there is a pace to be kept.</summary>
     public bool Kept => options is { PerMinute: > 0, HasRelay: true };
@@ -23,10 +23,10 @@ internal sealed class MailPace(MailOptions options, TimeProvider time)
         TimeSpan wait;
         lock (door)
         {
-            var now = time.GetUtcNow();
-            var turn = next > now ? next : now;
-            next = turn + (TimeSpan.FromMinutes(1) / options.PerMinute);
-            wait = turn - now;
+            var now = time.GetTimestamp();
+            var turn = Math.Max(next, now);
+            next = turn + (time.TimestampFrequency * 60 / options.PerMinute);
+            wait = time.GetElapsedTime(now, turn);
         }
 
         if (wait > TimeSpan.Zero)

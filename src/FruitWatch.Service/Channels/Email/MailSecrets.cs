@@ -1,5 +1,6 @@
 using System.Security.Cryptography;
 using System.Text.RegularExpressions;
+using FruitWatch.Service.People;
 using FruitWatch.Store.Entities;
 using Microsoft.AspNetCore.DataProtection;
 
@@ -7,8 +8,8 @@ namespace FruitWatch.Service.Channels.Email;
 
 /// <summary>
 /// Secrets in mails, such as that of an invitation. In the outbox, and so on the pages of mails, in exports and in copies of the store,
-/// they stand sealed; they are opened when the mail goes out, and taken out of the row once it has gone. A sealed secret opens in the
-/// mail that it was sealed for only: put into the name of a bed it stays what it is.
+/// they stand sealed; they are opened when the mail goes out, and taken out of the row once that is finished, see
+/// <see cref="FinishedMails"/>. A sealed secret opens in the mail that it was sealed for only: put into the name of a bed it stays what it is.
 /// </summary>
 internal sealed partial class MailSecrets(IDataProtectionProvider protection)
 {
@@ -59,25 +60,31 @@ internal sealed partial class MailSecrets(IDataProtectionProvider protection)
 
     private static bool HasAny(string body) => Sealed().IsMatch(body) || Acting().IsMatch(body);
 
-    private string Open(string key, string body) => Sealed().Replace(body, found =>
+    private string Open(string key, string body)
     {
-        try
+        var (opened, shut) = (false, false);
+        var text = Sealed().Replace(body, found =>
         {
-            return ProtectorOf(key).Unprotect(found.Groups[1].Value);
-        }
-        catch (CryptographicException) when (key.Length > 0 && IsOurs(key))
-        {
+            try
+            {
+                var secret = ProtectorOf(key).Unprotect(found.Groups[1].Value);
+                opened = true;
+                return secret;
+            }
+            catch (CryptographicException)
+            {
+                // Text of somebody that looks like one.
+                shut = true;
+                return found.Value;
+            }
+        });
+        if (shut && !opened && HoldsOne(key))
             throw new MailException("Its secret was sealed with keys that the service no longer has. Send it again.");
-        }
-        catch (CryptographicException)
-        {
-            // Text of somebody that looks like one.
-            return found.Value;
-        }
-    });
+        return text;
+    }
 
-    // Only mails that the service writes about accounts hold any; their text is ours but for names.
-    private static bool IsOurs(string key) => !key.StartsWith("digest:", StringComparison.Ordinal) && !key.StartsWith("silence:", StringComparison.Ordinal);
+    /// <summary>Whether mails of this kind are of no use without their secret. In all others what looks like one is somebody's text.</summary>
+    private static bool HoldsOne(string key) => key.StartsWith(Invitations.KeyPrefix, StringComparison.Ordinal);
 
     private IDataProtector ProtectorOf(string mailKey) => protection.CreateProtector("MailSecret.v1", mailKey);
 

@@ -163,19 +163,11 @@ internal sealed class MailSender(
                 break;
         }
 
-        if (mark.State is MailState.Sent or MailState.Failed or MailState.Unconfirmed && MailSecrets.HasAny(mail))
-            await ForgetSecretsAsync(store, mail);
+        if (mark.State != MailState.Pending)
+            await FinishedMails.ForgetAsync(store, mail);
         log.LogInformation(
             "Mail {Key}: attempt {Attempt}, {Outcome} {Code}", OneLine.Of(mail.Key, 100), mail.Attempts, Word(delivery.Outcome), delivery.Code);
         return run;
-    }
-
-    /// <summary>What has gone out need not be known here any longer.</summary>
-    private static Task<int> ForgetSecretsAsync(FruitWatchStore store, OutgoingMail mail)
-    {
-        var (text, html) = (MailSecrets.Hide(mail.TextBody), MailSecrets.Hide(mail.HtmlBody));
-        return store.Outbox.Where(row => row.Id == mail.Id).ExecuteUpdateAsync(
-            row => row.SetProperty(one => one.TextBody, text).SetProperty(one => one.HtmlBody, html), CancellationToken.None);
     }
 
     private async Task<int> EndOverdueAsync(FruitWatchStore store, CancellationToken stop)
@@ -185,7 +177,9 @@ internal sealed class MailSender(
         var doubtful = await store.Outbox
             .Where(mail => mail.State == MailState.Pending && mail.NotAfter <= now && mail.LastError!.StartsWith(MailMark.InDoubt))
             .ExecuteUpdateAsync(mail => mail.SetProperty(row => row.State, MailState.Unconfirmed), stop);
-        return doubtful + await Outbox.ExpireAsync(store, now, stop);
+        var ended = doubtful + await Outbox.ExpireAsync(store, now, stop);
+        await FinishedMails.ForgetEndedAsync(store, now, stop);
+        return ended;
     }
 
     private async Task<int> AllowanceAsync(FruitWatchStore store, CancellationToken stop)

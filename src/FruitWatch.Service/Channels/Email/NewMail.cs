@@ -36,7 +36,7 @@ internal static class NewMail
             Subject = written.Subject,
             TextBody = written.Text,
             HtmlBody = written.Html,
-            MessageId = $"{key.Replace(':', '.')}@{options.BaseUrl.Host}",
+            MessageId = $"{key.Replace(':', '.')}@{options.MessageDomain}",
             Headers = headers is null ? null : JsonSerializer.Serialize(new Dictionary<string, string>(headers)),
             State = MailState.Pending,
             NextTryAt = notBefore ?? now,

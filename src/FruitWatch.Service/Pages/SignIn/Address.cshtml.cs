@@ -1,5 +1,6 @@
 using System.Globalization;
 using FruitWatch.Service.Access;
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Text;
@@ -83,6 +84,7 @@ internal sealed class AddressModel(
         var before = Person.Normalize(old);
         var now = clock.GetCurrentInstant();
         await using var store = stores.CreateDbContext();
+        await using var transaction = await store.Database.BeginTransactionAsync(stop);
         foreach (var person in await store.People.Where(row => row.AccountId == holder.Id && row.EmailNormalized == before).ToListAsync(stop))
         {
             var after = Person.Normalize(holder.Email!);
@@ -91,10 +93,13 @@ internal sealed class AddressModel(
             (person.Email, person.EmailConfirmedAt) = (holder.Email!, now);
             // The link that was followed came by mail.
             MailPause.End(person);
+            if (after != before)
+                await WaitingMails.EndAllAsync(store, person.Id, WaitingMails.Moved, now, stop);
             AuditTrail.Note(store, now, To is null ? "address.confirmed" : "address.changed", Account, null, "session", person.CooperativeId, person.Id);
         }
 
         await store.SaveChangesAsync(stop);
+        await transaction.CommitAsync(stop);
     }
 
     private async Task<Account?> OpenAsync(string? account, string? token, string? to)

@@ -28,7 +28,7 @@ internal sealed class IndexModel(FruitWatchStore store, MemberBook members, Wish
     /// <summary>Whether they choose their sites themselves.</summary>
     public bool OwnSites => book.OwnSites;
 
-    public IReadOnlyList<Person> Deputies { get; private set; } = [];
+    public IReadOnlyList<Deputy> Deputies { get; private set; } = [];
 
     public IReadOnlyList<MailTold> History { get; private set; } = [];
 

@@ -66,6 +66,8 @@ internal sealed class StopModel(StopBook book, IAntiforgery antiforgery) : PageM
         var (digests, urgent) = (form.Word<DigestWish>("digests"), form.Word<UrgentWish>("urgent"));
         if (digests is null || urgent is null)
             return Refuse(await book.LookAsync(Secret, stop));
+        if (await book.LookAsync(Secret, stop) is { } sight && !(sight.Most.Allows(digests.Value) && sight.Most.Allows(urgent.Value)))
+            return Refuse(sight);
         Done = "saved";
         return Show(await book.ChooseAsync(Secret, digests.Value, urgent.Value, PersonWishes.LeftOut(form), stop));
     }
@@ -101,6 +103,11 @@ internal sealed class StopModel(StopBook book, IAntiforgery antiforgery) : PageM
         return Secret = SecretAddresses.Of(HttpContext) ?? "";
     }
 }
+
+/// <summary>The part of the forms that is about mails.</summary>
+/// <param name="Form">What is filled in.</param>
+/// <param name="Most">What can be chosen at most; null for everything.</param>
+internal sealed record MailsShown(FormFields Form, StopLimit? Most);
 
 /// <summary>What stands in the forms of wishes.</summary>
 internal static class WishesForm

@@ -1043,6 +1043,8 @@ namespace FruitWatch.Store.Postgres.Migrations
 
                     b.HasIndex("PersonId");
 
+                    b.HasIndex("SentAt");
+
                     b.HasIndex("State", "NotAfter");
 
                     b.ToTable("Outbox");

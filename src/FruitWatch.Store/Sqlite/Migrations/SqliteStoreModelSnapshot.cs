@@ -1006,6 +1006,8 @@ namespace FruitWatch.Store.Sqlite.Migrations
 
                     b.HasIndex("PersonId");
 
+                    b.HasIndex("SentAt");
+
                     b.HasIndex("State", "NotAfter");
 
                     b.ToTable("Outbox");

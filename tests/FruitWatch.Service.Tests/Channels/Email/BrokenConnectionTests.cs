@@ -73,6 +73,44 @@ public sealed class BrokenConnectionTests : SenderTests
         Assert.StartsWith(MailMark.InDoubt, row.LastError, StringComparison.Ordinal);
     }
 
+    /// <summary>Killed after the content it may have arrived: at most one more copy goes out, and a refusal of that one says nothing of the first.</summary>
+    [Fact]
+    public async Task A_mail_over_which_a_sender_died_is_in_doubt_and_sent_once_more_at_most()
+    {
+        await using var server = new BreakingServer(Break.AfterContent, times: 9);
+        await PutAsync(Mail("Ana"), Mail("Ben"));
+        await DieAsync();
+
+        Assert.Equal(MailRun.Nothing with { Unconfirmed = 1, Later = 1 }, await SendAsync(server.Port));
+
+        Assert.Equal(MailState.Unconfirmed, await StateAsync("Ana"));
+        Assert.Equal(MailState.Pending, await StateAsync("Ben")); // it was claimed and not begun: in doubt only now
+        Clock.AdvanceMinutes(120);
+        Assert.Equal(MailRun.Nothing with { Unconfirmed = 1 }, await SendAsync(server.Port));
+        Assert.Equal(3, server.Contents.Count);
+    }
+
+    [Fact]
+    public async Task Refused_after_a_sender_died_over_it_it_is_unconfirmed_and_counts_as_no_bounce()
+    {
+        await using var server = await MailboxServer.StartAsync();
+        server.AtRecipient = _ => 550;
+        await PutAsync(Mail("Ana"), Mail("Ben"));
+        await DieAsync();
+
+        Assert.Equal(MailRun.Nothing with { Unconfirmed = 1, Failed = 1 }, await SendAsync(server.Port));
+
+        Assert.Equal((MailState.Unconfirmed, MailState.Failed), (await StateAsync("Ana"), await StateAsync("Ben")));
+        Assert.StartsWith(MailMark.InDoubt, (await RowAsync("Ana")).LastError, StringComparison.Ordinal);
+    }
+
+    private async Task DieAsync()
+    {
+        await using (var store = Open())
+            Assert.Equal(2, (await Store.Queries.Outbox.ClaimAsync(store, "killed", Clock.GetCurrentInstant(), NodaTime.Duration.FromMinutes(5), 20)).Count);
+        Clock.AdvanceMinutes(5);
+    }
+
     [Fact]
     public async Task One_that_may_have_arrived_is_not_called_expired()
     {

@@ -40,6 +40,13 @@ public sealed class DkimTests : SenderTests
     [InlineData("Auto-Submitted: auto-generated", "Auto-Submitted: no")]
     [InlineData("25 litres", "52 litres")]
     [InlineData("Auto-Submitted:", "In-Reply-To: <x@alder.invalid>\r\nAuto-Submitted:")]
+    [InlineData("Auto-Submitted:", "Reply-To: eve@elsewhere.invalid\r\nAuto-Submitted:")]
+    [InlineData("Auto-Submitted:", "Sender: eve@elsewhere.invalid\r\nAuto-Submitted:")]
+    [InlineData("Auto-Submitted:", "Cc: eve@elsewhere.invalid\r\nAuto-Submitted:")]
+    [InlineData("From: ", "From: \"Alder Lane growers\" <eve@elsewhere.invalid>\r\nFrom: ")]
+    [InlineData("Auto-Submitted:", "From: \"Alder Lane growers\" <eve@elsewhere.invalid>\r\nAuto-Submitted:")]
+    [InlineData("Subject: Water", "Subject: Send me your password\r\nSubject: Water")]
+    [InlineData("List-Unsubscribe-Post:", "List-Unsubscribe: <https://elsewhere.invalid/>\r\nList-Unsubscribe-Post:")]
     public void A_changed_letter_breaks_the_signature(string written, string changed)
     {
         var (options, record) = Signed(25);

@@ -32,6 +32,23 @@ public sealed class PaceTests : SenderTests
     }
 
     [Fact]
+    public async Task A_clock_that_is_set_back_holds_no_mail()
+    {
+        var time = new SetClock();
+        var options = Relay(25);
+        options.PerMinute = 2;
+        var pace = new MailPace(options, time);
+        await pace.WaitAsync(CancellationToken.None);
+
+        time.SetBack = TimeSpan.FromHours(2);
+        var next = pace.WaitAsync(CancellationToken.None);
+        Assert.False(next.IsCompleted);
+        time.Advance(TimeSpan.FromSeconds(30));
+
+        await next.WaitAsync(TimeSpan.FromSeconds(20));
+    }
+
+    [Fact]
     public async Task One_sender_works_one_waits_to_look_again_and_a_third_has_nothing_to_do()
     {
         await using var server = await MailboxServer.StartAsync();
@@ -85,6 +102,16 @@ public sealed class PaceTests : SenderTests
         Assert.Equal(IPAddress.Loopback, ((IPEndPoint)socket.RemoteEndPoint!).Address);
         await Assert.ThrowsAsync<SocketException>(() => Sockets.ConnectAsync(
             "relay.invalid", port, TimeSpan.FromSeconds(5), (_, _) => Task.FromResult<IPAddress[]>([IPAddress.Parse("127.0.0.9")]), CancellationToken.None));
+    }
+
+    /// <summary>A clock on the wall, which somebody sets; what is measured by timestamps goes on.</summary>
+    private sealed class SetClock : FakeTimeProvider
+    {
+        public TimeSpan SetBack { get; set; }
+
+        public override DateTimeOffset GetUtcNow() => base.GetUtcNow() - SetBack;
+
+        public override long GetTimestamp() => base.GetUtcNow().Ticks;
     }
 
     private static async Task UntilAsync(Func<bool> come)

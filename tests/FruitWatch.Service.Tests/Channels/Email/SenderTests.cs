@@ -73,6 +73,8 @@ public abstract class SenderTests : IAsyncLifetime
 
     private protected ReturnPaths Returns(MailOptions options) => new(options, new MailKey(stores, protection));
 
+    private protected string Seal(string key, string secret) => new MailSecrets(protection).Seal(key, secret);
+
     private protected Task<MailRun> SendAsync(int port) => Sender(Relay(port)).SendDueAsync(CancellationToken.None);
 
     private protected static OutgoingMail Mail(string name, Instant? notAfter = null) => new()

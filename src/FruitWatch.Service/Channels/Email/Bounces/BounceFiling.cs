@@ -198,7 +198,7 @@ internal sealed class BounceFiling(StoreFactory stores, ServiceOptions options, 
         person.MailPausedAt = now;
         person.MailPausedWhy = OneLine.Of(failure.Detail.StartsWith(failure.Status, StringComparison.Ordinal) ? failure.Detail : $"{failure.Status} {failure.Detail}", LongestWhy);
         await store.SaveChangesAsync(stop);
-        await PausedMails.EndAsync(store, person.Id, stop);
+        await PausedMails.EndAsync(store, person.Id, now, stop);
         await TellAsync(store, person, now, stop);
     }
 

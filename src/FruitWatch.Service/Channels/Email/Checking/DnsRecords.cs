@@ -15,7 +15,7 @@ internal static class DnsRecords
     {
         var from = DomainOf(options.FromAddress);
         await output.WriteLineAsync("DNS records to publish (worked out, not looked up)");
-        foreach (var (name, value, why) in Of(options, signing, from, baseUrl.Host))
+        foreach (var (name, value, why) in Of(options, signing, from, baseUrl.IdnHost))
         {
             await output.WriteLineAsync($"  {name}. TXT {Strings(value)}");
             await output.WriteLineAsync($"      {why}");

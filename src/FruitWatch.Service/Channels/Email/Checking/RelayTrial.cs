@@ -75,7 +75,7 @@ internal sealed class RelayTrial(MailOptions options, DkimSigning signing, Servi
         message.From.Add(new MailboxAddress(OneLine.Of(options.FromName, 100), options.FromAddress.Trim()));
         message.To.Add(new MailboxAddress("", to));
         message.Subject = "A mail to try the relay";
-        message.MessageId = $"check.{Guid.NewGuid():N}@{service.BaseUrl.Host}";
+        message.MessageId = $"check.{Guid.NewGuid():N}@{service.MessageDomain}";
         message.Headers.Add("Auto-Submitted", "auto-generated");
         message.Headers.Add("X-Auto-Response-Suppress", "All");
         message.Body = new TextPart("plain")

@@ -14,15 +14,18 @@ internal sealed class DkimSigning
     /// <summary>1024 bits are still verified (RFC 8301 section 3.2), and no longer enough to sign with.</summary>
     private const int FewestBits = 2048;
 
-    /// <summary>
-    /// Those that say who, what and where to; and those that act, which RFC 8058 section 4 wants signed. A field that is not there is named
-    /// as well, so that nobody can add it (RFC 6376 section 5.4).
-    /// </summary>
-    private static readonly HeaderId[] s_signed =
+    /// <summary>Those that say who, what and where to; and those that act, which RFC 8058 section 4 wants signed.</summary>
+    private static readonly HeaderId[] s_ours =
     [
         HeaderId.From, HeaderId.To, HeaderId.Subject, HeaderId.Date, HeaderId.MessageId, HeaderId.MimeVersion, HeaderId.ContentType,
         HeaderId.ListUnsubscribe, HeaderId.ListUnsubscribePost, HeaderId.AutoSubmitted, HeaderId.References, HeaderId.InReplyTo,
     ];
+
+    /// <summary>
+    /// Each is named once more than it is there, so that nobody can add one (RFC 6376 sections 5.4.2 and 8.15): mail readers show the
+    /// first or the last of two, and answer to a Reply-To that they find.
+    /// </summary>
+    private static readonly HeaderId[] s_signed = [.. s_ours, .. s_ours, HeaderId.Sender, HeaderId.ReplyTo, HeaderId.Cc];
 
     private readonly DkimOptions options;
     private readonly byte[]? pem;

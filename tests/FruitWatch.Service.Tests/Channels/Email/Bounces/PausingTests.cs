@@ -42,7 +42,7 @@ public sealed class PausingTests
         var notes = await back.NotesAsync();
         Assert.Equal(2, notes.Count);
         Assert.DoesNotContain(notes, note => note.PersonId == back.Ana);
-        Assert.Equal(["Mail to Ana comes back", "El correo para Ana vuelve"], notes.Select(note => note.Subject));
+        Assert.Equal(["Mail to Ana comes back", "El correo para Ana se devuelve"], notes.Select(note => note.Subject));
         Assert.All(notes, note => Assert.Contains("ana@growers.invalid", note.TextBody, StringComparison.Ordinal));
         Assert.All(notes, note => Assert.Contains($"/people/{back.Ana}", note.HtmlBody, StringComparison.Ordinal));
         Assert.Equal(
