@@ -1,6 +1,6 @@
 using FruitWatch.Service.Channels.Email;
-using FruitWatch.Service.Operating;
 using FruitWatch.Service.Digests;
+using FruitWatch.Service.Operating;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
