@@ -1,4 +1,6 @@
+using FruitWatch.Service.Channels.Email.Bounces;
 using FruitWatch.Store.Entities;
+using Microsoft.EntityFrameworkCore;
 using NodaTime;
 
 namespace FruitWatch.Service.Tests.Channels.Email.Bounces;
@@ -63,5 +65,24 @@ public sealed class StormTests
 
         foreach (var person in people.Take(5))
             Assert.NotNull((await back.PersonAsync(person)).MailPausedAt);
+    }
+
+    /// <summary>What is finished loses its links that act; one that went out without them would offer nothing, and could not be stopped.</summary>
+    [Fact]
+    public async Task Of_what_was_ended_for_nothing_only_what_still_is_whole_and_of_use_waits_again()
+    {
+        await using var back = await ReturnedMail.StartAsync();
+        var whole = await back.MailAsync(state: MailState.Expired, error: PausedMails.Why);
+        var hidden = await back.MailAsync(state: MailState.Expired, error: PausedMails.Why);
+        var late = await back.MailAsync(state: MailState.Expired, error: PausedMails.Why);
+        var other = await back.MailAsync(state: MailState.Expired);
+        await using var store = back.Service.Store();
+        await store.Outbox.Where(mail => mail.Id == hidden.Id).ExecuteUpdateAsync(set => set.SetProperty(mail => mail.TextBody, "Stop: https://beds.invalid/stop/…"));
+        await store.Outbox.Where(mail => mail.Id == late.Id).ExecuteUpdateAsync(set => set.SetProperty(mail => mail.NotAfter, back.Clock.GetCurrentInstant()));
+
+        await MailPause.TakeBackAsync(store, back.Ana, back.Clock.GetCurrentInstant(), CancellationToken.None);
+
+        long[] ours = [whole.Id, hidden.Id, late.Id, other.Id];
+        Assert.Equal([whole.Id], await store.Outbox.Where(mail => ours.Contains(mail.Id) && mail.State == MailState.Pending).Select(mail => mail.Id).ToListAsync());
     }
 }
