@@ -24,6 +24,9 @@ internal sealed class ServiceOptions
     /// </summary>
     internal string MessageDomain => BaseUrl.HostNameType == UriHostNameType.Dns ? BaseUrl.IdnHost : BaseUrl.Host;
 
+    /// <summary>What browsers call the service (RFC 6454 section 6.2): scheme, host in ASCII, and the port where it is not the usual one.</summary>
+    internal string Origin => $"{BaseUrl.Scheme}://{MessageDomain}{(BaseUrl.IsDefaultPort ? "" : FormattableString.Invariant($":{BaseUrl.Port}"))}";
+
     /// <summary>People reach it over TLS, here or at a proxy before it.</summary>
     internal bool BehindTls => BaseUrl.Scheme == Uri.UriSchemeHttps;
 

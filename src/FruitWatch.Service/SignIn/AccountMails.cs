@@ -53,6 +53,9 @@ internal enum AccountNews
 /// </summary>
 internal sealed class AccountMails(StoreFactory stores, ServiceOptions options, MailSoon soon, IClock clock)
 {
+    /// <summary>Keys of mails about accounts begin so.</summary>
+    public const string KeyPrefix = "account:";
+
     private static readonly Duration s_ofUse = Duration.FromHours(24);
     private static readonly Duration s_linkOfUse = Duration.FromHours(2);
 
@@ -72,7 +75,7 @@ internal sealed class AccountMails(StoreFactory stores, ServiceOptions options, 
     {
         await using var store = stores.CreateDbContext();
         var now = clock.GetCurrentInstant();
-        var root = FormattableString.Invariant($"account:{account.Id}:{(path is null ? "told" : "link")}:");
+        var root = FormattableString.Invariant($"{KeyPrefix}{account.Id}:{(path is null ? "told" : "link")}:");
         if (path is not null)
         {
             var since = now - Duration.FromHours(1);

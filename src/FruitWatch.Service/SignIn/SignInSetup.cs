@@ -56,12 +56,13 @@ internal static class SignInSetup
         services.Configure<PasswordHasherOptions>(hashing => hashing.IterationCount = 210_000);
         services.AddOptions<IdentityPasskeyOptions>().Configure<ServiceOptions>((passkeys, service) =>
         {
-            passkeys.ServerDomain = service.BaseUrl.Host;
+            // WebAuthn wants a valid domain string and origins are serialized in ASCII (RFC 6454 section 6.2).
+            passkeys.ServerDomain = service.MessageDomain;
             passkeys.UserVerificationRequirement = "required";
             passkeys.ResidentKeyRequirement = "required";
             // Held against the address that people use: behind a proxy the request itself does not know it.
             passkeys.ValidateOrigin = seen => ValueTask.FromResult(
-                !seen.CrossOrigin && seen.Origin == service.BaseUrl.GetLeftPart(UriPartial.Authority));
+                !seen.CrossOrigin && seen.Origin == service.Origin);
         });
     }
 

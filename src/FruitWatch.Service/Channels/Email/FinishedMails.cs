@@ -1,4 +1,5 @@
 using FruitWatch.Service.People;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
@@ -8,7 +9,8 @@ namespace FruitWatch.Service.Channels.Email;
 
 /// <summary>
 /// What mails keep that are finished, in whatever way: what they said, without what is sealed, without links that act, and without the
-/// header fields, in which the link stands that unsubscribes for years. One that never went out is no exception: its links would act.
+/// header fields, in which the link stands that unsubscribes for years. Of a mail about an account, such as a new password's, nothing is
+/// kept: no page shows it, and its link lets somebody in. One that never went out is no exception: its links would act.
 /// </summary>
 internal static class FinishedMails
 {
@@ -20,9 +22,9 @@ internal static class FinishedMails
     /// <summary>One that was just marked. Nothing, where it is not finished: its claim was lost, and another sender is at it.</summary>
     public static Task<int> ForgetAsync(FruitWatchStore store, OutgoingMail mail)
     {
-        if (mail.Headers is null && !MailSecrets.HasAny(mail))
+        if (mail.Headers is null && !MailSecrets.HasAny(mail) && !IsOfAccount(mail.Key))
             return Task.FromResult(0);
-        return HideAsync(store, new Held(mail.Id, mail.TextBody, mail.HtmlBody), CancellationToken.None);
+        return HideAsync(store, new Held(mail.Id, mail.Key, mail.TextBody, mail.HtmlBody), CancellationToken.None);
     }
 
     /// <summary>Those that ended of late without having been sent: too late, superseded, taken back, or no longer wanted.</summary>
@@ -45,8 +47,8 @@ internal static class FinishedMails
         {
             var some = await finished.AsNoTracking()
                 .Where(mail => mail.Id > last
-                    && (mail.Headers != null || (mail.Key.StartsWith(Invitations.KeyPrefix) && (mail.TextBody.Contains("[sealed:") || mail.HtmlBody.Contains("[sealed:")))))
-                .OrderBy(mail => mail.Id).Take(AtOnce).Select(mail => new Held(mail.Id, mail.TextBody, mail.HtmlBody)).ToListAsync(stop);
+                    && (mail.Headers != null || (mail.Key.StartsWith(AccountMails.KeyPrefix) && mail.TextBody != "") || (mail.Key.StartsWith(Invitations.KeyPrefix) && (mail.TextBody.Contains("[sealed:") || mail.HtmlBody.Contains("[sealed:")))))
+                .OrderBy(mail => mail.Id).Take(AtOnce).Select(mail => new Held(mail.Id, mail.Key, mail.TextBody, mail.HtmlBody)).ToListAsync(stop);
             foreach (var mail in some)
                 hidden += await HideAsync(store, mail, stop);
             if (some.Count < AtOnce)
@@ -57,12 +59,14 @@ internal static class FinishedMails
 
     private static Task<int> HideAsync(FruitWatchStore store, Held mail, CancellationToken stop)
     {
-        var (text, html) = (MailSecrets.Hide(mail.TextBody), MailSecrets.Hide(mail.HtmlBody));
+        var (text, html) = IsOfAccount(mail.Key) ? ("", "") : (MailSecrets.Hide(mail.TextBody), MailSecrets.Hide(mail.HtmlBody));
         return store.Outbox
             .Where(row => row.Id == mail.Id && row.State != MailState.Pending && row.State != MailState.Sending)
             .ExecuteUpdateAsync(
                 row => row.SetProperty(one => one.TextBody, text).SetProperty(one => one.HtmlBody, html).SetProperty(one => one.Headers, (string?)null), stop);
     }
 
-    private sealed record Held(long Id, string TextBody, string HtmlBody);
+    private static bool IsOfAccount(string key) => key.StartsWith(AccountMails.KeyPrefix, StringComparison.Ordinal);
+
+    private sealed record Held(long Id, string Key, string TextBody, string HtmlBody);
 }

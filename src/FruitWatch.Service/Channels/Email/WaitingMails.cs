@@ -1,5 +1,6 @@
 using FruitWatch.Service.Digests;
 using FruitWatch.Service.People;
+using FruitWatch.Service.SignIn;
 using FruitWatch.Service.Urgent;
 using FruitWatch.Store;
 using FruitWatch.Store.Entities;
@@ -25,7 +26,7 @@ internal static class WaitingMails
 
     /// <summary>Ends all but those about accounts and invitations, which somebody asked for a moment ago.</summary>
     public static Task<int> EndAllAsync(FruitWatchStore store, long personId, string why, Instant now, CancellationToken stop) =>
-        EndAsync(Of(store, personId).Where(mail => !mail.Key.StartsWith("account:") && !mail.Key.StartsWith(Invitations.KeyPrefix)), why, now, stop);
+        EndAsync(Of(store, personId).Where(mail => !mail.Key.StartsWith(AccountMails.KeyPrefix) && !mail.Key.StartsWith(Invitations.KeyPrefix)), why, now, stop);
 
     /// <summary>Ends the morning mails.</summary>
     public static Task<int> EndDigestsAsync(FruitWatchStore store, long personId, string why, Instant now, CancellationToken stop) =>

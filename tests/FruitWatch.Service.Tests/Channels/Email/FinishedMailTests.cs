@@ -72,6 +72,27 @@ public sealed class FinishedMailTests : SenderTests
         }
     }
 
+    /// <summary>ASVS 5.0 14.2.1: the link in it lets somebody in, and no page shows the mail.</summary>
+    [Fact]
+    public async Task Of_a_mail_about_an_account_nothing_is_kept()
+    {
+        await using var server = await MailboxServer.StartAsync();
+        server.AtRecipient = address => address.StartsWith("gone", StringComparison.Ordinal) ? 550 : null;
+        var (sent, refused) = (Mail("Ana"), Mail("Gone"));
+        (sent.Key, refused.Key) = ("account:1:link:x", "account:2:link:y");
+        sent.TextBody = refused.TextBody = sent.HtmlBody = refused.HtmlBody = "https://alder.invalid/sign-in/reset?code=CCCC";
+        await PutAsync(sent, refused);
+
+        Assert.Equal(MailRun.Nothing with { Sent = 1, Failed = 1 }, await SendAsync(server.Port));
+
+        Assert.Contains("code=CCCC", Assert.Single(server.Taken).TextBody, StringComparison.Ordinal);
+        foreach (var name in new[] { "Ana", "Gone" })
+        {
+            var row = await RowAsync(name);
+            Assert.Equal(("", ""), (row.TextBody, row.HtmlBody));
+        }
+    }
+
     [Fact]
     public async Task A_mail_that_another_sender_has_by_now_keeps_what_it_says()
     {
