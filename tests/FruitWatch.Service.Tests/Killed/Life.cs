@@ -50,6 +50,8 @@ internal sealed class Life : IDisposable
             ("Mail__Host", "127.0.0.1"), ("Mail__Port", relayPort.ToString(CultureInfo.InvariantCulture)), ("Mail__Security", "none"), ("Mail__FromAddress", "beds@alder.invalid"),
             // Alone, what the last life had claimed is free as soon as this one has started.
             ("Mail__Lease", (lease ?? TimeSpan.FromSeconds(1)).ToString("c", CultureInfo.InvariantCulture)),
+            // Two hundred kills need more mails than are usual in an hour.
+            ("Mail__PerHour", "100000"),
             ("Logging__LogLevel__Default", "Warning"), ("DOTNET_TieredPGO", "0"), ("ASPNETCORE_ENVIRONMENT", "Production"),
         ]))
             start.Environment[name] = value;
