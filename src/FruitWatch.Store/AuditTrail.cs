@@ -22,6 +22,7 @@ public static class AuditTrail
         [typeof(Feed)] = "feed",
         [typeof(Person)] = "person",
         [typeof(PersonSite)] = "person-site",
+        [typeof(PersonBedLeftOut)] = "person-bed-left-out",
         [typeof(BedGrower)] = "bed-grower",
         [typeof(Invitation)] = "invitation",
         [typeof(PersonalLink)] = "personal-link",

@@ -110,6 +110,9 @@ public abstract class FruitWatchStore : IdentityUserContext<Account, long>, IDat
     /// <summary>Who is told about which site.</summary>
     public DbSet<PersonSite> PersonSites => Set<PersonSite>();
 
+    /// <summary>Who is not told of which bed.</summary>
+    public DbSet<PersonBedLeftOut> PersonBedsLeftOut => Set<PersonBedLeftOut>();
+
     /// <summary>The outbox, with what became of each mail.</summary>
     public DbSet<OutgoingMail> Outbox => Set<OutgoingMail>();
 

@@ -103,6 +103,7 @@ public abstract class RoundTripTests<TDatabase> : StoreTests<TDatabase>
             entry,
             mail,
             new PersonSite { PersonId = person.Id, SiteId = site.Id },
+            new PersonBedLeftOut { PersonId = person.Id, BedId = bed.Id },
             WeatherRecord.Of(site.Id, feed.Id, AlderLane.Day(AlderLane.LeapDay), AlderLane.Odd, Now),
             new SiteMorning
             {

@@ -82,6 +82,7 @@ internal static class ExportTables
         Table<Bed>(model, "beds", store => store.Beds.OrderBy(row => row.Id)),
         Table<BedLayer>(model, "bedLayers", store => store.BedLayers.OrderBy(row => row.Id)),
         Table<BedGrower>(model, "bedGrowers", store => store.BedGrowers.OrderBy(row => row.BedId).ThenBy(row => row.PersonId)),
+        Table<PersonBedLeftOut>(model, "peopleBedsLeftOut", store => store.PersonBedsLeftOut.OrderBy(row => row.PersonId).ThenBy(row => row.BedId)),
         Table<LogEntry>(model, "log", store => store.LogEntries.OrderBy(row => row.Id)),
         Table<WeatherRecord>(model, "weather", store => store.Weather.OrderBy(row => row.SiteId).ThenBy(row => row.FeedId).ThenBy(row => row.Date)),
         Table<ForecastIssue>(model, "forecasts", store => store.Forecasts.OrderBy(row => row.Id)),

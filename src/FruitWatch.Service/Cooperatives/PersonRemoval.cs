@@ -100,7 +100,7 @@ internal sealed class PersonRemoval(FruitWatchStore store, StoreFactory stores, 
         var mails = await theirs.Select(row => row.Id).ToListAsync(stop);
         await whole.DigestNotices.Where(told => theirs.Any(mail => mail.Id == told.MailId)).ExecuteDeleteAsync(stop);
         await theirs.ExecuteDeleteAsync(stop);
-        // Sites told about, own beds, tokens, links and invitations go with the row.
+        // Sites told about, beds left out, own beds, tokens, links and invitations go with the row.
         await whole.People.Where(row => row.Id == person.Id).ExecuteDeleteAsync(stop);
         if (person.AccountId is { } account)
             mails.AddRange(await DeleteAccountAsync(whole, account, person.Email, stop));

@@ -53,6 +53,7 @@ internal sealed partial class English
         "feed" => "Weather feed",
         "person" => "Person",
         "person-site" => "Site of a person",
+        "person-bed-left-out" => "Bed that a person is not told of",
         "bed-grower" => "Grower of a bed",
         "invitation" => "Invitation",
         "personal-link" => "Personal link",

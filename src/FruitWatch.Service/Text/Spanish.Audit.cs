@@ -53,6 +53,7 @@ internal sealed partial class Spanish
         "feed" => "Fuente del tiempo",
         "person" => "Persona",
         "person-site" => "Sitio de una persona",
+        "person-bed-left-out" => "Cama de la que no se avisa a una persona",
         "bed-grower" => "Responsable de una cama",
         "invitation" => "Invitación",
         "personal-link" => "Enlace personal",

@@ -86,6 +86,9 @@ public sealed class Person : IEdited
     /// <summary>Sites they are told about, where asked for in the query.</summary>
     public List<PersonSite> Sites { get; } = [];
 
+    /// <summary>Beds that they do not want to be told of, where asked for in the query.</summary>
+    public List<PersonBedLeftOut> BedsLeftOut { get; } = [];
+
     /// <summary>Beds that are their own, where asked for in the query.</summary>
     public List<BedGrower> Beds { get; } = [];
 

@@ -49,6 +49,7 @@ internal static class Bounds
     {
         model.Entity<Person>().HasQueryFilter(row => store.Reach.Unbounded || row.CooperativeId == store.Reach.CooperativeId);
         model.Entity<PersonSite>().HasQueryFilter(row => store.Reach.Unbounded || store.People.Any(person => person.Id == row.PersonId));
+        model.Entity<PersonBedLeftOut>().HasQueryFilter(row => store.Reach.Unbounded || store.People.Any(person => person.Id == row.PersonId));
         model.Entity<BedGrower>().HasQueryFilter(row => store.Reach.Unbounded || store.People.Any(person => person.Id == row.PersonId));
         model.Entity<OutgoingMail>().HasQueryFilter(row => store.Reach.Unbounded
             || (row.CooperativeId == store.Reach.CooperativeId && (!store.Reach.OwnMailsOnly || row.PersonId == store.Reach.PersonId)));

@@ -134,6 +134,7 @@ internal static class Tables
             person.HasOne<Account>().WithMany().HasForeignKey(row => row.AccountId).OnDelete(DeleteBehavior.SetNull);
             person.HasOne<Person>().WithMany().HasForeignKey(row => row.DeputyId).OnDelete(DeleteBehavior.SetNull);
             person.HasMany(row => row.Sites).WithOne().HasForeignKey(link => link.PersonId);
+            person.HasMany(row => row.BedsLeftOut).WithOne().HasForeignKey(link => link.PersonId);
             person.HasMany(row => row.Beds).WithOne().HasForeignKey(own => own.PersonId);
         });
         model.Entity<BedGrower>(own =>
@@ -145,6 +146,11 @@ internal static class Tables
         {
             link.HasKey(row => new { row.PersonId, row.SiteId });
             link.HasOne<Site>().WithMany().HasForeignKey(row => row.SiteId);
+        });
+        model.Entity<PersonBedLeftOut>(link =>
+        {
+            link.HasKey(row => new { row.PersonId, row.BedId });
+            link.HasOne<Bed>().WithMany().HasForeignKey(row => row.BedId);
         });
         model.Entity<OutgoingMail>(mail =>
         {

@@ -67,6 +67,7 @@ internal sealed class AnyCooperative(int seed)
         await AllAsync(store, people.SelectMany(person => sites.Where(_ => Yes()).Select(site => new PersonSite { PersonId = person.Id, SiteId = site.Id })));
         var beds = await ManyAsync(store, 1, 5, _ => Bed(Of(sites).Id));
         await AllAsync(store, people.SelectMany(person => beds.Where(_ => Yes()).Select(bed => new BedGrower { PersonId = person.Id, BedId = bed.Id })));
+        await AllAsync(store, people.SelectMany(person => beds.Where(_ => Yes()).Select(bed => new PersonBedLeftOut { PersonId = person.Id, BedId = bed.Id })));
         await LogAsync(store, beds, people);
         await WeatherAsync(store, sites, feeds);
         await AllAsync(store, beds.SelectMany(bed => Enumerable.Range(0, random.Next(4)).Select(day => new OutlookIssued

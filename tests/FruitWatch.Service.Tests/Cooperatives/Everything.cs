@@ -18,6 +18,8 @@ internal static class Everything
         var feed = await store.Feeds.Where(row => row.CooperativeId == cooperativeId).OrderBy(row => row.Id).FirstAsync();
         if (!await store.PersonSites.AnyAsync(row => row.PersonId == personId && row.SiteId == site.Id))
             store.Add(new PersonSite { PersonId = personId, SiteId = site.Id });
+        if (!await store.PersonBedsLeftOut.AnyAsync(row => row.PersonId == personId && row.BedId == bed.Id))
+            store.Add(new PersonBedLeftOut { PersonId = personId, BedId = bed.Id });
         if (!await store.BedGrowers.AnyAsync(row => row.PersonId == personId && row.BedId == bed.Id))
             store.Add(new BedGrower { PersonId = personId, BedId = bed.Id });
         store.Add(new Invitation { CooperativeId = cooperativeId, PersonId = personId, Hash = $"invitation-{personId}", SentAt = at, ExpiresAt = at });

@@ -19,7 +19,7 @@ internal sealed class AuditModel(FruitWatchStore store, Words words) : PageModel
 
     /// <summary>What can be asked for.</summary>
     public static readonly IReadOnlyList<string> Subjects =
-        ["cooperative", "person", "person-site", "bed-grower", "invitation", "personal-link", "token", "sign-in", "site", "bed", "log-entry", "feed", "webhook"];
+        ["cooperative", "person", "person-site", "person-bed-left-out", "bed-grower", "invitation", "personal-link", "token", "sign-in", "site", "bed", "log-entry", "feed", "webhook"];
 
     public AuditAsked Asked { get; private set; } = new(null, null, null, null);
 

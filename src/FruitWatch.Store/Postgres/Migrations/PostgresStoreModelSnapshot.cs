@@ -1190,6 +1190,21 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.ToTable("People");
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.PersonBedLeftOut", b =>
+                {
+                    b.Property<long>("PersonId")
+                        .HasColumnType("bigint");
+
+                    b.Property<long>("BedId")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("PersonId", "BedId");
+
+                    b.HasIndex("BedId");
+
+                    b.ToTable("PersonBedsLeftOut");
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.PersonSite", b =>
                 {
                     b.Property<long>("PersonId")
@@ -2020,6 +2035,21 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .OnDelete(DeleteBehavior.SetNull);
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.PersonBedLeftOut", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Bed", null)
+                        .WithMany()
+                        .HasForeignKey("BedId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Person", null)
+                        .WithMany("BedsLeftOut")
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.PersonSite", b =>
                 {
                     b.HasOne("FruitWatch.Store.Entities.Person", null)
@@ -2233,6 +2263,8 @@ namespace FruitWatch.Store.Postgres.Migrations
             modelBuilder.Entity("FruitWatch.Store.Entities.Person", b =>
                 {
                     b.Navigation("Beds");
+
+                    b.Navigation("BedsLeftOut");
 
                     b.Navigation("Sites");
                 });

@@ -1149,6 +1149,21 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.ToTable("People");
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.PersonBedLeftOut", b =>
+                {
+                    b.Property<long>("PersonId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("BedId")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("PersonId", "BedId");
+
+                    b.HasIndex("BedId");
+
+                    b.ToTable("PersonBedsLeftOut");
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.PersonSite", b =>
                 {
                     b.Property<long>("PersonId")
@@ -1967,6 +1982,21 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.SetNull);
                 });
 
+            modelBuilder.Entity("FruitWatch.Store.Entities.PersonBedLeftOut", b =>
+                {
+                    b.HasOne("FruitWatch.Store.Entities.Bed", null)
+                        .WithMany()
+                        .HasForeignKey("BedId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.HasOne("FruitWatch.Store.Entities.Person", null)
+                        .WithMany("BedsLeftOut")
+                        .HasForeignKey("PersonId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("FruitWatch.Store.Entities.PersonSite", b =>
                 {
                     b.HasOne("FruitWatch.Store.Entities.Person", null)
@@ -2180,6 +2210,8 @@ namespace FruitWatch.Store.Sqlite.Migrations
             modelBuilder.Entity("FruitWatch.Store.Entities.Person", b =>
                 {
                     b.Navigation("Beds");
+
+                    b.Navigation("BedsLeftOut");
 
                     b.Navigation("Sites");
                 });
