@@ -62,6 +62,7 @@ internal sealed class CalendarReader(StoreFactory stores, IClock clock)
             .Where(row => EF.Parameter(keys).Contains(row.SiteId) && (row.State == NoticeState.Open || row.ClosedOn >= since))
             .OrderBy(row => row.Id)
             .ToListAsync(stop);
+        var without = (await store.PersonBedsLeftOut.Where(row => row.PersonId == own).Select(row => row.BedId).ToListAsync(stop)).ToHashSet();
         var leftOut = person.KindsLeftOut.Split(' ', StringSplitOptions.RemoveEmptyEntries);
         return new CalendarContent(
             Words.For(person.Language, person.Units),
@@ -69,7 +70,7 @@ internal sealed class CalendarReader(StoreFactory stores, IClock clock)
             [
                 // What is open about a bed that was given up ends with the next morning's round.
                 .. rows.Where(row => !leftOut.Contains(row.Kind)
-                        && (row.BedId is not { } key || (beds.TryGetValue(key, out var bed) && (bed.RetiredOn is null || row.State != NoticeState.Open))))
+                        && (row.BedId is not { } key || (!without.Contains(key) && beds.TryGetValue(key, out var bed) && (bed.RetiredOn is null || row.State != NoticeState.Open))))
                     .Select(row => new CalendarEntry(row, sites[row.SiteId], row.BedId is { } key ? beds[key] : null)),
             ]);
     }

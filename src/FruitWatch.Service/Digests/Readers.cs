@@ -18,9 +18,13 @@ internal sealed record Reader(
 {
     private readonly HashSet<string> leftOut = [.. Person.KindsLeftOut.Split(' ', StringSplitOptions.RemoveEmptyEntries)];
 
-    /// <summary>Whether they are told of a notice: of a bed that they see, and of a kind that they want.</summary>
-    public bool IsToldOf(IssuedNotice notice) =>
-        notice.BedId is { } bed && OnlyBeds?.Contains(bed) != false && !leftOut.Contains(notice.Kind);
+    private readonly HashSet<long> bedsLeftOut = [.. Person.BedsLeftOut.Select(one => one.BedId)];
+
+    /// <summary>Whether they are told of a notice: of a bed and of a kind that they want.</summary>
+    public bool IsToldOf(IssuedNotice notice) => notice.BedId is { } bed && IsToldOfBed(bed) && !leftOut.Contains(notice.Kind);
+
+    /// <summary>Whether letters tell them of a bed: one that they see, and have not left out.</summary>
+    public bool IsToldOfBed(long bedId) => OnlyBeds?.Contains(bedId) != false && !bedsLeftOut.Contains(bedId);
 
     /// <summary>Whether a mail may offer them to say that something was done at a bed.</summary>
     public bool MayLog(long bedId) => LoggedBeds?.Contains(bedId) != false;
@@ -37,7 +41,7 @@ internal static class Readers
     /// <summary>Everybody at a moment. A fixed number of queries, however many there are.</summary>
     public static async Task<IReadOnlyList<Reader>> AllAsync(FruitWatchStore store, Instant now, CancellationToken stop)
     {
-        var people = await store.PeopleToTell().AsNoTracking().Include(p => p.Sites).OrderBy(p => p.Id).ToListAsync(stop);
+        var people = await store.PeopleToTell().AsNoTracking().Include(p => p.Sites).Include(p => p.BedsLeftOut).AsSplitQuery().OrderBy(p => p.Id).ToListAsync(stop);
         var zones = await store.Sites.Select(s => new { s.Id, s.ZoneId }).ToDictionaryAsync(s => s.Id, s => s.ZoneId, stop);
         var apart = (await store.Cooperatives.Where(c => !c.GrowersReadAll).Select(c => c.Id).ToListAsync(stop)).ToHashSet();
         var ownBeds = (await (

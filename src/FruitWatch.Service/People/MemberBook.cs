@@ -17,9 +17,9 @@ namespace FruitWatch.Service.People;
 /// </summary>
 internal sealed class MemberBook(FruitWatchStore store, Visitor visitor, Invitations invitations, PersonRemoval removal, MailSoon mails, IClock clock)
 {
-    /// <summary>A member with sites and beds, to be changed; null where there is none.</summary>
+    /// <summary>A member with sites, beds and what they left out, to be changed; null where there is none.</summary>
     public Task<Person?> FindAsync(long id, CancellationToken stop) =>
-        store.People.Include(row => row.Sites).Include(row => row.Beds).AsSplitQuery().SingleOrDefaultAsync(row => row.Id == id, stop);
+        store.People.Include(row => row.Sites).Include(row => row.BedsLeftOut).Include(row => row.Beds).AsSplitQuery().SingleOrDefaultAsync(row => row.Id == id, stop);
 
     /// <summary>What only shows beside what is kept; what is wrong is noted in the fields.</summary>
     /// <param name="change">What is wanted.</param>

@@ -60,6 +60,12 @@ internal sealed partial class English
 
     public override string WishesOwnBeds => "You look after beds here.";
 
+    public override string WishesBedsHint => "A bed without a tick is in none of your mails and calendars. A bed that is added later begins with one.";
+
+    public override string WishesBedsOf(string site) => $"Beds of {site}";
+
+    public override string WishesBedsTold(int told, int all) => told == all ? "told of all" : $"told of {told} of {all}";
+
     public override string WishesPause => "A pause";
 
     public override string WishesPauseHint => "From the first day to the last, both included, you are sent neither the morning mail nor urgent ones. The mails begin again by themselves.";
@@ -169,6 +175,10 @@ internal sealed partial class English
     public override string StopWhose(string person, string cooperative) => $"This is for {person} at {cooperative}.";
 
     public override string StopRest => "What else you are sent";
+
+    public override string StopBeds => "Beds that you are told of";
+
+    public override string StopInstead => "Or leave out single beds or kinds";
 
     public override string StopLess => "This link can only choose less, and take that back. For more, sign in:";
 

@@ -60,6 +60,12 @@ internal sealed partial class Spanish
 
     public override string WishesOwnBeds => "Aquí cuidas de camas.";
 
+    public override string WishesBedsHint => "Una cama sin marca no sale en ninguno de tus correos y calendarios. Una cama que se añada después empieza con ella.";
+
+    public override string WishesBedsOf(string site) => $"Camas de {site}";
+
+    public override string WishesBedsTold(int told, int all) => told == all ? "aviso de todas" : $"aviso de {told} de {all}";
+
     public override string WishesPause => "Una pausa";
 
     public override string WishesPauseHint => "Del primer día al último, ambos incluidos, no se te envía ni el correo de la mañana ni los urgentes. Después vuelven por sí solos.";
@@ -169,6 +175,10 @@ internal sealed partial class Spanish
     public override string StopWhose(string person, string cooperative) => $"Es para {person}, de {cooperative}.";
 
     public override string StopRest => "Qué más se te envía";
+
+    public override string StopBeds => "Camas de las que se te avisa";
+
+    public override string StopInstead => "O dejar fuera camas o tipos sueltos";
 
     public override string StopLess => "Este enlace solo puede elegir menos, y deshacerlo. Para más, inicia sesión:";
 

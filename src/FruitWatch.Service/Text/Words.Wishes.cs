@@ -35,6 +35,14 @@ internal abstract partial class Words
 
     public abstract string WishesOwnBeds { get; }
 
+    /// <summary>What it does to take the tick from a bed, and what becomes of new ones.</summary>
+    public abstract string WishesBedsHint { get; }
+
+    public abstract string WishesBedsOf(string site);
+
+    /// <summary>Of how many beds somebody is told; stands behind <see cref="WishesBedsOf"/>.</summary>
+    public abstract string WishesBedsTold(int told, int all);
+
     public abstract string WishesPause { get; }
 
     public abstract string WishesPauseHint { get; }
@@ -127,6 +135,11 @@ internal abstract partial class Words
     public abstract string StopWhose(string person, string cooperative);
 
     public abstract string StopRest { get; }
+
+    public abstract string StopBeds { get; }
+
+    /// <summary>Opens what can be chosen without stopping all of it.</summary>
+    public abstract string StopInstead { get; }
 
     /// <summary>That the link can choose no more than what was chosen before; where to do that follows.</summary>
     public abstract string StopLess { get; }

@@ -16,6 +16,7 @@ internal sealed record PersonWishes(
     IReadOnlyList<NoticeKind>? KindsLeftOut,
     [property: Description("Sites they are told about; as they are where left out. A farm hand's are named by the coordinator, and sites of own beds stay.")]
     IReadOnlyList<long>? SiteIds,
+    [property: Description("Beds of those sites that they are not told of; none where left out. A bed that is added later they are told of.")] IReadOnlyList<long>? BedsLeftOut,
     [property: Description("First local day of a pause; null for none.")] LocalDate? AwayFrom,
     [property: Description("Last local day of the pause, at most a year after the first.")] LocalDate? AwayUntil,
     [property: Description("Key of the member who is told in their place during the pause: one who may see all beds of the cooperative, as coordinators and viewers may, and growers where they read each other's beds; null for nobody.")]
@@ -23,13 +24,19 @@ internal sealed record PersonWishes(
 {
     public const int MostSites = 500;
 
+    public const int MostBeds = 1000;
+
     /// <summary>A pause takes no longer. [d]</summary>
     public const int LongestPause = 366;
 
     public static PersonWishes Read(JsonFields fields) => Of(fields, fields.Words<NoticeKind>("kindsLeftOut"));
 
-    /// <summary>As it stands in a form: there the kinds are ticked that somebody is told of.</summary>
-    public static PersonWishes Of(FormFields form) => Of(form, LeftOut(form));
+    /// <summary>As it stands in a form: there the kinds and beds are ticked that somebody is told of.</summary>
+    public static PersonWishes Of(FormFields form, Person row) => Of(form, LeftOut(form)) with
+    {
+        // What does not stand in the form stays as it is.
+        BedsLeftOut = [.. row.BedsLeftOut.Select(one => one.BedId).Except(BedTicks.Shown(form)), .. BedTicks.LeftOut(form)],
+    };
 
     /// <summary>The kinds of a form that are not ticked.</summary>
     public static IReadOnlyList<NoticeKind> LeftOut(FormFields form) =>
@@ -59,6 +66,7 @@ internal sealed record PersonWishes(
             fields.Word<UrgentWish>("urgent"),
             leftOut,
             fields.Ids("siteIds", MostSites),
+            fields.Ids(BedTicks.ProblemField, MostBeds),
             fields.Date("awayFrom"),
             fields.Date("awayUntil"),
             fields.Id("deputyId"));
@@ -81,6 +89,7 @@ internal sealed record PersonWishesBody(
     [property: Description("What cannot wait for the next morning.")] UrgentWish Urgent,
     [property: Description("Kinds of notices that they are not told of.")] IReadOnlyList<NoticeKind> KindsLeftOut,
     [property: Description("Sites they are told about.")] IReadOnlyList<long> SiteIds,
+    [property: Description("Beds of those sites that they are not told of.")] IReadOnlyList<long> BedsLeftOut,
     [property: Description("First local day of a pause; null for none.")] LocalDate? AwayFrom,
     [property: Description("Last local day of the pause.")] LocalDate? AwayUntil,
     [property: Description("Key of the member who is told in their place during the pause; null for nobody.")] long? DeputyId,
@@ -92,6 +101,7 @@ internal sealed record PersonWishesBody(
         row.Urgent,
         PersonWishes.LeftOut(row),
         [.. row.Sites.Select(told => told.SiteId).Order()],
+        [.. row.BedsLeftOut.Select(one => one.BedId).Order()],
         row.AwayFrom,
         row.AwayUntil,
         row.DeputyId,

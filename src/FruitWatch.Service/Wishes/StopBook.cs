@@ -8,7 +8,12 @@ using NodaTime;
 namespace FruitWatch.Service.Wishes;
 
 /// <summary>Whose unsubscribe link it is, what it ends, and how far it reaches.</summary>
-internal sealed record StopSight(Person Person, string CooperativeName, StopTopic Topic, StopLimit Most)
+/// <param name="Person">Whose.</param>
+/// <param name="CooperativeName">Where they are a member.</param>
+/// <param name="Topic">What it ends.</param>
+/// <param name="Most">The most that it can choose.</param>
+/// <param name="Beds">Beds that they see and are told of: of these it can choose less.</param>
+internal sealed record StopSight(Person Person, string CooperativeName, StopTopic Topic, StopLimit Most, IReadOnlyList<BedChoice> Beds)
 {
     public bool Stopped => Topic == StopTopic.Digest ? Person.Digests == DigestWish.Never : Person.Urgent == UrgentWish.Never;
 
@@ -37,8 +42,20 @@ internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock cloc
             from person in store.People.AsNoTracking()
             join cooperative in store.Cooperatives on person.CooperativeId equals cooperative.Id
             where person.Id == link.PersonId
-            select new { person, cooperative.Name }).SingleOrDefaultAsync(stop);
-        return found is null ? null : new StopSight(found.person, found.Name, link.Topic, await StopLimit.OfAsync(store, found.person, stop));
+            select new { person, cooperative.Name, cooperative.GrowersReadAll }).SingleOrDefaultAsync(stop);
+        return found is null ? null : new StopSight(
+            found.person, found.Name, link.Topic, await StopLimit.OfAsync(store, found.person, stop), await BedsAsync(found.person, found.GrowersReadAll, stop));
+    }
+
+    /// <summary>Within what they see themselves; somebody who is not let in sees nothing.</summary>
+    private async Task<IReadOnlyList<BedChoice>> BedsAsync(Person person, bool growersReadAll, CancellationToken stop)
+    {
+        if (!person.Active)
+            return [];
+        var reach = new Reach();
+        reach.Open(person, growersReadAll, Deeds.DeedBook.Via, clock);
+        await using var store = stores.CreateDbContext(reach);
+        return [.. (await BedChoice.OfAsync(store, person.Id, stop)).Where(bed => bed.Told)];
     }
 
     /// <summary>Ends what the link is for.</summary>
@@ -66,13 +83,22 @@ internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock cloc
         stop);
 
     /// <summary>Changes what somebody is told in mails, to as much as the link may at most.</summary>
-    public Task<StopSight?> ChooseAsync(string token, DigestWish digests, UrgentWish urgent, IEnumerable<NoticeKind> leftOut, CancellationToken stop) => ChangeAsync(
+    /// <param name="token">The link.</param>
+    /// <param name="digests">The morning mail.</param>
+    /// <param name="urgent">What cannot wait.</param>
+    /// <param name="leftOut">Kinds of notices to leave out, beside those that are left out already.</param>
+    /// <param name="bedsLeftOut">Beds to leave out, beside those that are left out already.</param>
+    /// <param name="stop">Stops it.</param>
+    public Task<StopSight?> ChooseAsync(
+        string token, DigestWish digests, UrgentWish urgent, IEnumerable<NoticeKind> leftOut, IEnumerable<long> bedsLeftOut, CancellationToken stop) => ChangeAsync(
         token,
         (row, sight) =>
         {
             row.Digests = sight.Most.Allows(digests) ? digests : sight.Most.Digests;
             row.Urgent = sight.Most.Allows(urgent) ? urgent : sight.Most.Urgent;
             row.KindsLeftOut = PersonWishes.Kept(leftOut.Concat(PersonWishes.LeftOut(row)));
+            var more = bedsLeftOut.Intersect(sight.Beds.Select(bed => bed.Id)).Except(row.BedsLeftOut.Select(one => one.BedId)).Order().ToList();
+            row.BedsLeftOut.AddRange(more.Select(bed => new PersonBedLeftOut { BedId = bed }));
         },
         stop);
 
@@ -89,10 +115,14 @@ internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock cloc
                 reach.Open(sight.Person, growersReadAll: true, Deeds.DeedBook.Via, clock);
                 await using var store = stores.CreateDbContext(reach);
                 await using var transaction = await store.Database.BeginTransactionAsync(stop);
-                var row = await store.People.SingleAsync(person => person.Id == sight.Person.Id, stop);
+                var row = await store.People.Include(person => person.BedsLeftOut).SingleAsync(person => person.Id == sight.Person.Id, stop);
                 if (row.Version != sight.Person.Version && attempt < Attempts)
                     continue;
+                var before = row.BedsLeftOut.Count;
                 change(row, sight);
+                // Other beds alone are a change of the member too, and have to raise the version.
+                if (row.BedsLeftOut.Count != before)
+                    store.Entry(row).State = EntityState.Modified;
                 await store.SaveChangesAsync(stop);
                 // What waits is for somebody who has just been told that no more comes.
                 var now = clock.GetCurrentInstant();
@@ -100,10 +130,12 @@ internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock cloc
                     await WaitingMails.EndDigestsAsync(store, row.Id, WaitingMails.NotWanted, now, stop);
                 if (row.Urgent == UrgentWish.Never)
                     await WaitingMails.EndUrgentAsync(store, row.Id, WaitingMails.NotWanted, now, stop);
+                var without = row.BedsLeftOut.Select(one => one.BedId).ToHashSet();
+                await WaitingMails.EndUrgentOfAsync(store, row.Id, without, WaitingMails.NotWanted, now, stop);
                 await transaction.CommitAsync(stop);
-                return sight with { Person = row };
+                return sight with { Person = row, Beds = [.. sight.Beds.Where(bed => !without.Contains(bed.Id))] };
             }
-            catch (DbUpdateConcurrencyException) when (attempt < Attempts)
+            catch (DbUpdateException) when (attempt < Attempts)
             {
                 // Their settings were saved at the same moment: once more, on top of that.
             }

@@ -43,6 +43,10 @@ internal sealed class WishBook(FruitWatchStore store, IClock clock)
             return;
         if (wishes.DeputyId is { } deputy && !(await DeputiesAsync(row, stop)).Any(other => other.Person.Id == deputy))
             fields.Refuse("deputyId", words => words.WishesNoDeputy);
+        // What is left out already may be of a site that they do not see at present.
+        var beds = (wishes.BedsLeftOut ?? []).Except(row.BedsLeftOut.Select(one => one.BedId)).ToArray();
+        if (beds.Length > 0 && await store.Beds.CountAsync(bed => EF.Parameter(beds).Contains(bed.Id), stop) != beds.Length)
+            fields.Refuse(BedTicks.ProblemField, words => words.PeopleUnknownBed);
         if (wishes.SiteIds is not { } sites)
             return;
         if (await store.Sites.CountAsync(site => sites.Contains(site.Id), stop) != sites.Count)
@@ -63,7 +67,11 @@ internal sealed class WishBook(FruitWatchStore store, IClock clock)
             row.Sites.AddRange(sites.Except(before).Order().Select(site => new PersonSite { SiteId = site }));
         }
 
-        // Other sites alone are a change of the member too, and have to raise the version.
+        var leftOut = (wishes.BedsLeftOut ?? []).ToHashSet();
+        row.BedsLeftOut.RemoveAll(one => !leftOut.Contains(one.BedId));
+        row.BedsLeftOut.AddRange(leftOut.Except(row.BedsLeftOut.Select(one => one.BedId)).Order().Select(bed => new PersonBedLeftOut { BedId = bed }).ToList());
+
+        // Other sites or beds alone are a change of the member too, and have to raise the version.
         store.Entry(row).State = EntityState.Modified;
         await using var transaction = await store.JoinAsync(stop);
         await store.SaveChangesAsync(stop);
@@ -82,6 +90,7 @@ internal sealed class WishBook(FruitWatchStore store, IClock clock)
             await WaitingMails.EndDigestsAsync(store, row.Id, WaitingMails.NotWanted, now, stop);
         if (away || row.Urgent == UrgentWish.Never)
             await WaitingMails.EndUrgentAsync(store, row.Id, WaitingMails.NotWanted, now, stop);
+        await WaitingMails.EndUrgentOfAsync(store, row.Id, row.BedsLeftOut.Select(one => one.BedId), WaitingMails.NotWanted, now, stop);
     }
 
     /// <summary>Mail to an address is tried again.</summary>

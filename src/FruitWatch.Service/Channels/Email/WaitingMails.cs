@@ -33,8 +33,21 @@ internal static class WaitingMails
         EndAsync(Of(store, personId).Where(mail => mail.Key.StartsWith(DigestRound.KeyPrefix)), why, now, stop);
 
     /// <summary>Ends urgent mails, and those that take them back.</summary>
-    public static Task<int> EndUrgentAsync(FruitWatchStore store, long personId, string why, Instant now, CancellationToken stop) => EndAsync(
-        Of(store, personId).Where(mail => mail.Key.StartsWith(UrgentRound.KeyPrefix) || mail.Key.StartsWith(UrgentRound.BackPrefix)), why, now, stop);
+    public static Task<int> EndUrgentAsync(FruitWatchStore store, long personId, string why, Instant now, CancellationToken stop) =>
+        EndAsync(Urgent(store, personId), why, now, stop);
+
+    /// <summary>Ends urgent mails, and those that take them back, that tell of some beds and of nothing else.</summary>
+    public static Task<int> EndUrgentOfAsync(FruitWatchStore store, long personId, IEnumerable<long> bedIds, string why, Instant now, CancellationToken stop)
+    {
+        var beds = bedIds.ToArray();
+        var about = Urgent(store, personId).Where(mail => store.DigestNotices.Any(told => told.MailId == mail.Id)
+            && !store.DigestNotices.Any(told => told.MailId == mail.Id
+                && !store.Notices.Any(notice => notice.Id == told.NoticeId && notice.BedId != null && EF.Parameter(beds).Contains(notice.BedId.Value))));
+        return beds.Length == 0 ? Task.FromResult(0) : EndAsync(about, why, now, stop);
+    }
+
+    private static IQueryable<OutgoingMail> Urgent(FruitWatchStore store, long personId) =>
+        Of(store, personId).Where(mail => mail.Key.StartsWith(UrgentRound.KeyPrefix) || mail.Key.StartsWith(UrgentRound.BackPrefix));
 
     private static IQueryable<OutgoingMail> Of(FruitWatchStore store, long personId) => store.Outbox.Where(mail => mail.PersonId == personId);
 

@@ -25,6 +25,9 @@ internal sealed class IndexModel(FruitWatchStore store, MemberBook members, Wish
     /// <summary>Sites of their own beds, which stay.</summary>
     public IReadOnlySet<long> Fixed { get; private set; } = new HashSet<long>();
 
+    /// <summary>Beds that they may see, at sites that they are told about.</summary>
+    public ILookup<long, BedChoice> Beds { get; private set; } = Array.Empty<BedChoice>().ToLookup(bed => bed.SiteId);
+
     /// <summary>Whether they choose their sites themselves.</summary>
     public bool OwnSites => book.OwnSites;
 
@@ -41,7 +44,7 @@ internal sealed class IndexModel(FruitWatchStore store, MemberBook members, Wish
     {
         Done = done;
         var row = (await members.FindAsync(visitor.Person!.Id, stop))!;
-        await ShowAsync(row, WishesForm.Of(row, words), stop);
+        await ShowAsync(row, null, stop);
     }
 
     [Asks(Right.OwnAccount)]
@@ -49,7 +52,7 @@ internal sealed class IndexModel(FruitWatchStore store, MemberBook members, Wish
     {
         var row = (await members.FindAsync(visitor.Person!.Id, stop))!;
         var form = FormFields.Of(Request.Form, words);
-        var wishes = PersonWishes.Of(form);
+        var wishes = PersonWishes.Of(form, row);
         // Boxes that are not ticked are not sent: of none, where they choose.
         wishes = wishes with { SiteIds = OwnSites ? wishes.SiteIds ?? [] : null };
         await book.CheckAsync(wishes, row, form, stop);
@@ -83,9 +86,10 @@ internal sealed class IndexModel(FruitWatchStore store, MemberBook members, Wish
         return LocalRedirect("/account/mail?done=resumed");
     }
 
-    private async Task ShowAsync(Person row, FormFields form, CancellationToken stop)
+    private async Task ShowAsync(Person row, FormFields? form, CancellationToken stop)
     {
-        (Row, Form) = (row, form);
+        var beds = await BedChoice.OfAsync(store, row.Id, stop);
+        (Row, Form, Beds) = (row, form ?? WishesForm.Of(row, beds, words), beds.ToLookup(bed => bed.SiteId));
         Sites = await store.Sites.AsNoTracking().OrderBy(site => site.Name).ToListAsync(stop);
         Fixed = await book.FixedSitesAsync(row, stop);
         Deputies = await book.DeputiesAsync(row, stop);

@@ -26,6 +26,9 @@ internal sealed class StopModel(StopBook book, IAntiforgery antiforgery) : PageM
     public const string OneClickField = "List-Unsubscribe";
     public const string OneClickValue = "One-Click";
 
+    /// <summary>So many beds are seen without opening their site. [d]</summary>
+    public const int BedsAtOnce = 12;
+
     public string Secret { get; private set; } = "";
 
     /// <summary>Null where the link is not ours, or of nobody any more.</summary>
@@ -69,7 +72,7 @@ internal sealed class StopModel(StopBook book, IAntiforgery antiforgery) : PageM
         if (await book.LookAsync(Secret, stop) is { } sight && !(sight.Most.Allows(digests.Value) && sight.Most.Allows(urgent.Value)))
             return Refuse(sight);
         Done = "saved";
-        return Show(await book.ChooseAsync(Secret, digests.Value, urgent.Value, PersonWishes.LeftOut(form), stop));
+        return Show(await book.ChooseAsync(Secret, digests.Value, urgent.Value, PersonWishes.LeftOut(form), BedTicks.LeftOut(form), stop));
     }
 
     private PageResult Refuse(StopSight? sight)
@@ -91,7 +94,7 @@ internal sealed class StopModel(StopBook book, IAntiforgery antiforgery) : PageM
         }
 
         Languages.SpeakTo(HttpContext, sight.Person);
-        Form = WishesForm.Of(sight.Person, Words.For(sight.Person.Language, sight.Person.Units));
+        Form = WishesForm.Of(sight.Person, sight.Beds, Words.For(sight.Person.Language, sight.Person.Units));
         return Page();
     }
 
@@ -109,16 +112,23 @@ internal sealed class StopModel(StopBook book, IAntiforgery antiforgery) : PageM
 /// <param name="Most">What can be chosen at most; null for everything.</param>
 internal sealed record MailsShown(FormFields Form, StopLimit? Most);
 
+/// <summary>Beds of a site in a form.</summary>
+/// <param name="Form">What is filled in.</param>
+/// <param name="Beds">The beds, all of one site.</param>
+/// <param name="Open">Whether they are seen at once.</param>
+internal sealed record BedsShown(FormFields Form, IReadOnlyList<BedChoice> Beds, bool Open);
+
 /// <summary>What stands in the forms of wishes.</summary>
 internal static class WishesForm
 {
-    public static FormFields Of(Person row, Words words) => new(words, new Dictionary<string, StringValues>
+    public static FormFields Of(Person row, IReadOnlyList<BedChoice> beds, Words words) => new(words, new Dictionary<string, StringValues>
     {
         ["version"] = row.Version.ToString(System.Globalization.CultureInfo.InvariantCulture),
         ["digests"] = ApiJson.WordOf(row.Digests),
         ["urgent"] = ApiJson.WordOf(row.Urgent),
         ["kinds"] = new([.. Enum.GetValues<Model.Notices.NoticeKind>().Except(PersonWishes.LeftOut(row)).Select(NoticeRows.WordOf)]),
         ["siteIds"] = new([.. row.Sites.Select(told => told.SiteId.ToString(System.Globalization.CultureInfo.InvariantCulture))]),
+        [BedTicks.Field] = new([.. beds.Where(bed => bed.Told).Select(bed => BedTicks.KeyOf(bed.Id))]),
         ["awayFrom"] = row.AwayFrom is { } from ? NodaTime.Text.LocalDatePattern.Iso.Format(from) : "",
         ["awayUntil"] = row.AwayUntil is { } until ? NodaTime.Text.LocalDatePattern.Iso.Format(until) : "",
         ["deputyId"] = row.DeputyId?.ToString(System.Globalization.CultureInfo.InvariantCulture) ?? "",
