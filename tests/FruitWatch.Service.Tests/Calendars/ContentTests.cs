@@ -157,6 +157,16 @@ public sealed class ContentTests(OneCalendarRun running) : IClassFixture<OneCale
         Assert.DoesNotContain(calendar.Events, one => one.Uid.StartsWith("weekly-check", StringComparison.Ordinal) || one.Uid.StartsWith("expect-pins", StringComparison.Ordinal));
     }
 
+    [Fact]
+    public async Task A_bed_that_its_owner_left_out_is_not_in_it()
+    {
+        var member = await Run.JoinAsync(Role.Viewer, "Brais Outeiro");
+        await Run.ChangeAsync(member, person => person.BedsLeftOut.Add(new PersonBedLeftOut { BedId = Hazels }));
+        var events = (await Run.ReadAsync(await Run.MakeAsync(member))).Events;
+        Assert.DoesNotContain(events, one => one.Uid.Contains($"-bed-{Hazels}@", StringComparison.Ordinal));
+        Assert.Contains(events, one => one.Uid.Contains($"-bed-{Straw}@", StringComparison.Ordinal));
+    }
+
     private static NoticeReason Reason(NoticeKind kind) => NoticeReason.Of(kind switch
     {
         NoticeKind.Water => ReasonCode.WaterLow,

@@ -2,6 +2,7 @@ using System.Text.Json;
 using FruitWatch.Feeds;
 using FruitWatch.Model.Notices;
 using FruitWatch.Model.Weather;
+using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Digests;
 using FruitWatch.Service.Log;
 using FruitWatch.Service.Mornings;
@@ -9,6 +10,7 @@ using FruitWatch.Service.Notices;
 using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Service.Urgent;
 using FruitWatch.Service.Weather;
+using FruitWatch.Service.Wishes;
 using FruitWatch.Store.Entities;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -339,6 +341,46 @@ public sealed class UrgentTests
         Assert.Equal(open.Order(), (await scene.OpenAsync()).Order());
     }
 
+    /// <summary>What waits about a bed that its reader leaves out ends with that; what tells of another bed as well goes.</summary>
+    [Fact]
+    public async Task Of_a_bed_that_was_left_out_nothing_is_told_or_taken_back_and_what_waits_about_it_ends()
+    {
+        await using var scene = await Scene.StartAsync();
+        var (straw, young) = (scene.Service.Invented.Straw, scene.Service.Invented.Young);
+        var never = await scene.PersonAsync(person => person.BedsLeftOut.AddRange([new PersonBedLeftOut { BedId = straw }, new PersonBedLeftOut { BedId = young }]));
+        var (ana, ben) = (await scene.PersonAsync(), await scene.PersonAsync());
+        await scene.DigestsAsync();
+        var notice = await scene.NoticeAsync(s_today.PlusDays(1), s_today);
+        await scene.NoticeAsync(s_today.PlusDays(1), s_today, young, scene.Service.Invented.MillField);
+        await scene.ComposeAsync();
+        Assert.Empty(await scene.UrgentAsync(never));
+        Assert.Contains("Straw ring", Assert.Single(await scene.UrgentAsync(ana)).TextBody, StringComparison.Ordinal);
+
+        await scene.LeaveOutAsync(ana, straw);
+        Assert.Equal(MailState.Pending, Assert.Single(await scene.UrgentAsync(ana)).State);
+        await scene.LeaveOutAsync(ana, young);
+        var ended = Assert.Single(await scene.UrgentAsync(ana));
+        Assert.Equal((MailState.Expired, WaitingMails.NotWanted), (ended.State, ended.LastError));
+        Assert.Equal(MailState.Pending, Assert.Single(await scene.UrgentAsync(ben)).State);
+        await scene.ComposeAsync();
+        Assert.Single(await scene.UrgentAsync(ana));
+
+        // Read by ben, who then leaves out one bed: what turns out not to come there he is not told of.
+        await using (var store = scene.Service.Store())
+            await store.Outbox.Where(mail => mail.PersonId == ben).ExecuteUpdateAsync(set => set.SetProperty(mail => mail.State, MailState.Sent));
+        await scene.LeaveOutAsync(ben, straw);
+        await scene.WithdrawAsync(notice);
+        await scene.ComposeAsync();
+        Assert.Empty(await scene.MailsAsync(ben, UrgentRound.BackPrefix));
+
+        // Taken up again, a bed of which nobody could read is told of anew.
+        await using (var store = scene.Service.Store())
+            await store.PersonBedsLeftOut.Where(row => row.PersonId == ana).ExecuteDeleteAsync();
+        await scene.ComposeAsync();
+        Assert.Contains("Path by the fence", (await scene.UrgentAsync(ana))[^1].TextBody, StringComparison.Ordinal);
+        Assert.Equal(2, (await scene.UrgentAsync(ana)).Count);
+    }
+
     /// <summary>The invented cooperative on its morning, with people who are told.</summary>
     private sealed class Scene(TestService service) : IAsyncDisposable
     {
@@ -400,6 +442,13 @@ public sealed class UrgentTests
             store.Notices.Add(row);
             await store.SaveChangesAsync();
             return row.Id;
+        }
+
+        /// <summary>By the link in a mail.</summary>
+        public async Task LeaveOutAsync(long person, long bed)
+        {
+            var token = new Uri(service.Services.GetRequiredService<StopLinks>().AddressOf(new StopLink(person, StopTopic.Urgent))).Segments[^1];
+            Assert.NotNull(await service.Services.GetRequiredService<StopBook>().ChooseAsync(token, DigestWish.EveryMorning, UrgentWish.InWakingHours, [], [bed], TestContext.Current.CancellationToken));
         }
 
         public async Task WithdrawAsync(long id)

@@ -176,6 +176,81 @@ public sealed class StopTests(OneService running) : IClassFixture<OneService>
         Assert.Equal(HttpStatusCode.BadRequest, strange.StatusCode);
     }
 
+    /// <summary>Of beds as of kinds: a link takes ticks away, and gives none.</summary>
+    [Theory]
+    [InlineData("en", "Beds that you are told of", "told of all")]
+    [InlineData("es", "Camas de las que se te avisa", "aviso de todas")]
+    public async Task Beds_that_they_see_and_are_told_of_can_be_left_out_and_no_link_brings_one_back(string language, string legend, string all)
+    {
+        var invented = Service.Invented;
+        var person = (await Service.JoinAsync(Role.Viewer, $"Stop Beds {language}", invented.AlderLane)).PersonId;
+        await Service.ChangeAsync(person, row => row.Language = language);
+        var link = Link(person, StopTopic.Digest);
+        using var browser = Service.Browser(null);
+        // Beside the button, without stopping anything; beds of other sites are not named.
+        var form = (await browser.OpenAsync(link)).QuerySelector("details.less form.ask")!;
+        Assert.Contains(legend, form.Read(), StringComparison.Ordinal);
+        Assert.Contains(all, form.Read(), StringComparison.Ordinal);
+        Assert.Equal(["Straw ring", "Under the hazels"], form.QuerySelectorAll("input[name=beds]").Select(box => box.ParentElement!.Read()));
+        Assert.All(form.QuerySelectorAll("input[name=beds]"), box => Assert.True(box.HasAttribute("checked")));
+        var token = form.QuerySelector("input[name=form-token]")!.GetAttribute("value")!;
+        var shown = form.QuerySelector("input[name=bedsShown]")!.GetAttribute("value")!;
+
+        var before = (await PersonAsync(person)).Version;
+        var saved = await ChooseAsync(shown, invented.Hazels);
+        Assert.Equal(["Under the hazels"], saved.QuerySelectorAll("input[name=beds]").Select(box => box.ParentElement!.Read()));
+        Assert.Equal([invented.Straw], await LeftOutAsync());
+        Assert.Equal(before + 1, (await PersonAsync(person)).Version);
+        // The old page once more, and one that names beds that are not theirs to choose.
+        await ChooseAsync(shown, invented.Straw, invented.Hazels);
+        await ChooseAsync($"{invented.Young} 987654321 x", invented.Straw, invented.Hazels);
+        Assert.Equal([invented.Straw], await LeftOutAsync());
+        // A form that shows no beds says nothing of them.
+        await ChooseAsync("");
+        Assert.Equal([invented.Straw], await LeftOutAsync());
+        await using (var store = Service.Store())
+        {
+            var line = await store.Audit.SingleAsync(one => one.PersonId == person && one.Action == "person-bed-left-out.made");
+            Assert.Equal(("mail", $"{person}/{invented.Straw}"), (line.Via, line.SubjectId));
+        }
+
+        // Whoever is let in no more sees no names, and can still be left alone.
+        await Service.ChangeAsync(person, row => row.Active = false);
+        Assert.Empty((await browser.OpenAsync(link)).QuerySelectorAll("input[name=beds]"));
+
+        async Task<AngleSharp.Dom.IDocument> ChooseAsync(string shownBeds, params long[] ticked)
+        {
+            using var answer = await browser.PostAsync($"{link}?handler=choose", new FormUrlEncodedContent(
+            [
+                new("form-token", token), new("digests", "every-morning"), new("urgent", "in-waking-hours"), new("bedsShown", shownBeds),
+                .. ticked.Select(bed => KeyValuePair.Create("beds", bed.ToString(CultureInfo.InvariantCulture))),
+            ]));
+            Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+            return await HtmlPage.ReadAsync(answer);
+        }
+
+        async Task<List<long>> LeftOutAsync()
+        {
+            await using var store = Service.Store();
+            return await store.PersonBedsLeftOut.Where(row => row.PersonId == person).Select(row => row.BedId).ToListAsync();
+        }
+    }
+
+    [Fact]
+    public async Task A_grower_who_sees_own_beds_only_is_shown_no_other()
+    {
+        var grower = await PersonAsync();
+        await using (var store = Service.Store())
+        {
+            store.BedGrowers.Add(new BedGrower { BedId = Service.Invented.Hazels, PersonId = grower });
+            await store.SaveChangesAsync();
+        }
+
+        using var browser = Service.Browser(null);
+        var boxes = (await browser.OpenAsync(Link(grower, StopTopic.Digest))).QuerySelectorAll("input[name=beds]");
+        Assert.Equal("Under the hazels", Assert.Single(boxes).ParentElement!.Read());
+    }
+
     [Fact]
     public async Task It_works_for_somebody_who_is_not_let_in_and_is_unknown_when_altered()
     {
@@ -198,6 +273,12 @@ public sealed class StopTests(OneService running) : IClassFixture<OneService>
 
     private async Task<long> PersonAsync() =>
         (await Service.JoinAsync(Role.Grower, string.Create(CultureInfo.InvariantCulture, $"Stop {Interlocked.Increment(ref s_people)}"), Service.Invented.AlderLane)).PersonId;
+
+    private async Task<Person> PersonAsync(long id)
+    {
+        await using var store = Service.Store();
+        return await store.People.SingleAsync(row => row.Id == id);
+    }
 
     private async Task<(DigestWish Digests, UrgentWish Urgent)> WishesAsync(long person)
     {

@@ -38,6 +38,8 @@ public sealed class WishesApiTests(OneService running) : IClassFixture<OneServic
     [InlineData("""{"digests":"hourly"}""", "digests")]
     [InlineData("""{"kindsLeftOut":["gossip"]}""", "kindsLeftOut")]
     [InlineData("""{"siteIds":[987654321]}""", "siteIds")]
+    [InlineData("""{"bedsLeftOut":[987654321]}""", "bedsLeftOut")]
+    [InlineData("""{"bedsLeftOut":"all"}""", "bedsLeftOut")]
     [InlineData("""{"awayFrom":"2026-12-20"}""", "awayUntil")]
     [InlineData("""{"awayFrom":"2026-12-20","awayUntil":"9999-12-31"}""", "awayUntil")]
     [InlineData("""{"deputyId":987654321,"awayFrom":"2026-12-20","awayUntil":"2026-12-21"}""", "deputyId")]
@@ -47,6 +49,34 @@ public sealed class WishesApiTests(OneService running) : IClassFixture<OneServic
         using var api = new ApiClient(Service);
         var refused = await api.SendAsync("PUT", "/api/v1/me/wishes", body);
         Assert.Equal((HttpStatusCode.BadRequest, field), (refused.Status, Assert.Single(refused.Refused)));
+    }
+
+    [Fact]
+    public async Task Beds_are_left_out_by_those_who_see_them_and_come_back_where_they_are_not_named()
+    {
+        var hand = await Service.JoinAsync(Role.FarmHand, "Bea Field", Service.Invented.AlderLane);
+        using var http = Service.Client(hand);
+        var (straw, hazels) = (Service.Invented.Straw, Service.Invented.Hazels);
+        Assert.Equal($"[{straw},{hazels}]", await PutAsync($$"""{"bedsLeftOut":[{{hazels}},{{straw}}]}"""));
+        // At Mill Field they see nothing; what they left out before may be named whatever they see now.
+        Assert.Equal("refused", await PutAsync($$"""{"bedsLeftOut":[{{straw}},{{Service.Invented.Young}}]}"""));
+        await using (var store = Service.Store())
+            await store.PersonSites.Where(row => row.PersonId == hand.PersonId).ExecuteDeleteAsync();
+        Assert.Equal($"[{straw}]", await PutAsync($$"""{"bedsLeftOut":[{{straw}}]}"""));
+        Assert.Equal("refused", await PutAsync($$"""{"bedsLeftOut":[{{hazels}}]}"""));
+        Assert.Equal("[]", await PutAsync("{}"));
+
+        async Task<string> PutAsync(string body)
+        {
+            using var change = new HttpRequestMessage(HttpMethod.Put, "/api/v1/me/wishes") { Content = new StringContent(body, System.Text.Encoding.UTF8, "application/json") };
+            change.Headers.TryAddWithoutValidation("If-Match", "*");
+            using var changed = await http.SendAsync(change);
+            var answer = System.Text.Json.JsonDocument.Parse(await changed.Content.ReadAsStringAsync()).RootElement;
+            if (changed.StatusCode == HttpStatusCode.OK)
+                return answer.GetProperty("bedsLeftOut").ToString();
+            Assert.True(answer.GetProperty("errors").TryGetProperty("bedsLeftOut", out _));
+            return "refused";
+        }
     }
 
     [Fact]

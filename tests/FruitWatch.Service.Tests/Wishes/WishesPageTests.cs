@@ -50,6 +50,54 @@ public sealed class WishesPageTests
         Assert.Equal(HttpStatusCode.UnprocessableEntity, outdated.StatusCode);
     }
 
+    /// <summary>Ticked is told of. A bed that came after the page was opened is told of, too.</summary>
+    [Theory]
+    [InlineData("en", "Beds of Alder Lane told of all", "Beds of Alder Lane told of 1 of 2")]
+    [InlineData("es", "Camas de Alder Lane aviso de todas", "Camas de Alder Lane aviso de 1 de 2")]
+    public async Task Beds_without_a_tick_are_left_out_until_it_is_back(string language, string all, string some)
+    {
+        await using var service = await TestService.StartAsync();
+        var invented = service.Invented;
+        var viewer = await service.JoinAsync(Role.Viewer, "Vera Reads", invented.AlderLane);
+        await service.ChangeAsync(viewer.PersonId, row => row.Language = language);
+        using var browser = service.Browser(viewer);
+        var page = await browser.OpenAsync("/account/mail");
+        // Of sites that they are not told about there is nothing to choose.
+        Assert.Equal(["Straw ring", "Under the hazels"], page.QuerySelectorAll("input[name=beds]").Select(box => box.ParentElement!.Read()));
+        Assert.Equal(all, page.QuerySelector("details.ticks summary")!.Read());
+        await using (var store = service.Store())
+        {
+            store.Beds.Add(new Bed { SiteId = invented.AlderLane, Name = "Came later", SpeciesKey = "wine-cap", Area = 1, InoculatedOn = InventedCooperative.Today });
+            (await store.Beds.SingleAsync(bed => bed.Id == invented.Straw)).RetiredOn = InventedCooperative.Today;
+            await store.SaveChangesAsync();
+        }
+
+        using (var saved = await PostAsync(browser, page, ("digests", "every-morning"), ("urgent", "never"), ("siteIds", Text(invented.AlderLane)), ("beds", Text(invented.Straw))))
+            page = await HtmlPage.ReadAsync(saved);
+        Assert.Equal([invented.Hazels], await LeftOutAsync());
+        Assert.Equal(some, page.QuerySelector("details.ticks[open] summary")!.Read());
+        Assert.Equal([("Came later", true), ("Under the hazels", false)], page.QuerySelectorAll("input[name=beds]").Select(box => (box.ParentElement!.Read(), box.HasAttribute("checked"))));
+
+        // One that is not theirs to see is refused at its field, and what was ticked stands there still.
+        using (var refused = await PostAsync(browser, page, ("digests", "every-morning"), ("urgent", "never"), ("bedsShown", "987654321"), ("beds", Text(invented.Hazels))))
+        {
+            Assert.Equal(HttpStatusCode.UnprocessableEntity, refused.StatusCode);
+            var again = await HtmlPage.ReadAsync(refused);
+            Assert.NotNull(again.QuerySelector("#bedsLeftOut.error"));
+            Assert.NotNull(again.QuerySelector(".errors a[href='#bedsLeftOut']"));
+            Assert.True(again.QuerySelector($"input[name=beds][value='{invented.Hazels}']")!.HasAttribute("checked"));
+        }
+
+        using (await PostAsync(browser, page, ("digests", "every-morning"), ("urgent", "never"), ("siteIds", Text(invented.AlderLane)), ("beds", Text(invented.Hazels)), ("beds", page.QuerySelector("input[name=beds]")!.GetAttribute("value")!)))
+            Assert.Empty(await LeftOutAsync());
+
+        async Task<List<long>> LeftOutAsync()
+        {
+            await using var store = service.Store();
+            return await store.PersonBedsLeftOut.Where(row => row.PersonId == viewer.PersonId).Select(row => row.BedId).ToListAsync();
+        }
+    }
+
     [Fact]
     public async Task A_pause_that_cannot_be_is_refused_at_its_field()
     {
@@ -205,7 +253,8 @@ public sealed class WishesPageTests
     private static Task<HttpResponseMessage> PostAsync(HttpClient browser, AngleSharp.Dom.IDocument page, params (string Name, string Value)[] values)
     {
         var form = page.QuerySelector("form.ask")!;
-        var hidden = form.QuerySelectorAll("input[type=hidden]").Select(input => (Name: input.GetAttribute("name")!, Value: input.GetAttribute("value")!));
+        var hidden = form.QuerySelectorAll("input[type=hidden]").Select(input => (Name: input.GetAttribute("name")!, Value: input.GetAttribute("value")!))
+            .Where(input => !values.Any(value => value.Name == input.Name));
         return browser.PostAsync("/account/mail", new FormUrlEncodedContent(hidden.Concat(values).Select(value => KeyValuePair.Create(value.Name, value.Value))));
     }
 }
