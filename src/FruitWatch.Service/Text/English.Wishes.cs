@@ -178,7 +178,7 @@ internal sealed partial class English
 
     public override string StopBeds => "Beds that you are told of";
 
-    public override string StopInstead => "Or leave out single beds or kinds";
+    public override string StopInstead => "Or leave out single beds, or kinds of notices";
 
     public override string StopLess => "This link can only choose less, and take that back. For more, sign in:";
 

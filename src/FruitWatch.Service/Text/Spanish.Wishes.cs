@@ -64,7 +64,7 @@ internal sealed partial class Spanish
 
     public override string WishesBedsOf(string site) => $"Camas de {site}";
 
-    public override string WishesBedsTold(int told, int all) => told == all ? "aviso de todas" : $"aviso de {told} de {all}";
+    public override string WishesBedsTold(int told, int all) => told == all ? "se te avisa de todas" : $"se te avisa de {told} de {all}";
 
     public override string WishesPause => "Una pausa";
 
@@ -178,7 +178,7 @@ internal sealed partial class Spanish
 
     public override string StopBeds => "Camas de las que se te avisa";
 
-    public override string StopInstead => "O dejar fuera camas o tipos sueltos";
+    public override string StopInstead => "O dejar fuera camas sueltas, o tipos de avisos";
 
     public override string StopLess => "Este enlace solo puede elegir menos, y deshacerlo. Para más, inicia sesión:";
 

@@ -30,7 +30,7 @@ public sealed class ExportTests
             await using (var store = from.Factory.CreateDbContext())
                 made = await new AnyCooperative(seed).MakeAsync(store);
             var first = await from.ExportAsync(made);
-            Assert.True(JsonDocument.Parse(first).RootElement.EnumerateObject().Count() == 16, $"seed {seed}");
+            Assert.True(JsonDocument.Parse(first).RootElement.EnumerateObject().Count() == 17, $"seed {seed}");
             var second = await to.ExportAsync((await to.ImportAsync(first)).CooperativeId);
             Assert.True(first == second, $"seed {seed}:\n{Difference(first, second)}");
         }
@@ -100,7 +100,7 @@ public sealed class ExportTests
         Assert.Equal("application/zip", answer.Content.Headers.ContentType!.MediaType);
         Assert.Equal("attachment", answer.Content.Headers.ContentDisposition!.DispositionType);
         using var zip = new ZipArchive(await answer.Content.ReadAsStreamAsync(TestContext.Current.CancellationToken));
-        Assert.Equal(15, zip.Entries.Count);
+        Assert.Equal(16, zip.Entries.Count);
         Assert.Equal([0xEF, 0xBB, 0xBF], Bytes(zip, "sites.csv")[..3]);
         var sites = Rows(zip, "sites.csv");
         Assert.Equal("-3.1", sites[0]["longitude (°)"]);

@@ -179,7 +179,7 @@ public sealed class StopTests(OneService running) : IClassFixture<OneService>
     /// <summary>Of beds as of kinds: a link takes ticks away, and gives none.</summary>
     [Theory]
     [InlineData("en", "Beds that you are told of", "told of all")]
-    [InlineData("es", "Camas de las que se te avisa", "aviso de todas")]
+    [InlineData("es", "Camas de las que se te avisa", "se te avisa de todas")]
     public async Task Beds_that_they_see_and_are_told_of_can_be_left_out_and_no_link_brings_one_back(string language, string legend, string all)
     {
         var invented = Service.Invented;

@@ -3,6 +3,7 @@ using System.Net;
 using FruitWatch.Service.Channels.Email;
 using FruitWatch.Service.Tests.Access;
 using FruitWatch.Service.Tests.Api;
+using FruitWatch.Service.Tests.Cooperatives;
 using FruitWatch.Service.Tests.Deeds;
 using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Service.Wishes;
@@ -91,6 +92,61 @@ public sealed class WaitingMailTests(OneService running) : IClassFixture<OneServ
         var mails = await MailsAsync(member);
         Assert.Equal((MailState.Unconfirmed, MailMark.InDoubt + "broken off"), (mails["urgent"].State, mails["urgent"].LastError));
         Assert.Equal((MailState.Sending, InventedCooperative.Now), (mails["taken-back"].State, mails["taken-back"].NotAfter));
+    }
+
+    /// <summary>Of some beds: what tells of those alone, and of urgent things; on whichever database.</summary>
+    [Theory]
+    [InlineData("sqlite")]
+    [InlineData("postgres")]
+    public async Task Of_some_beds_those_urgent_mails_end_that_tell_of_nothing_else(string provider)
+    {
+        await using var stores = await TestStores.OpenAsync(provider);
+        await using var all = stores.Factory.CreateDbContext();
+        var cooperative = await new AnyCooperative(1).MakeAsync(all);
+        var person = await all.People.FirstAsync(row => row.CooperativeId == cooperative);
+        var site = await all.Sites.FirstAsync(row => row.CooperativeId == cooperative);
+        var (one, other) = (Bed("One"), Bed("Other"));
+        all.Beds.AddRange(one, other);
+        await all.SaveChangesAsync();
+        var (ofOne, ofOther) = (Notice(one), Notice(other));
+        all.Notices.AddRange(ofOne, ofOther);
+        OutgoingMail[] mails = [.. new[] { "urgent:one", "urgent:both", "urgent:neither", "taken-back:one", "digest:one" }.Select(Mail)];
+        all.Outbox.AddRange(mails);
+        await all.SaveChangesAsync();
+        foreach (var (mail, about) in new[] { (0, ofOne), (1, ofOne), (1, ofOther), (3, ofOne), (4, ofOne) })
+            all.DigestNotices.Add(new DigestNotice { MailId = mails[mail].Id, NoticeId = about.Id });
+        await all.SaveChangesAsync();
+
+        var reach = new Store.Reach();
+        reach.Open(person, growersReadAll: true, "mail", stores.Clock);
+        await using (var own = stores.Factory.CreateDbContext(reach))
+        {
+            Assert.Equal(0, await WaitingMails.EndUrgentOfAsync(own, person.Id, [], WaitingMails.NotWanted, InventedCooperative.Now, CancellationToken.None));
+            Assert.Equal(2, await WaitingMails.EndUrgentOfAsync(own, person.Id, [one.Id], WaitingMails.NotWanted, InventedCooperative.Now, CancellationToken.None));
+        }
+
+        Assert.Equal(
+            ["taken-back:one", "urgent:one"],
+            await all.Outbox.Where(mail => mail.PersonId == person.Id && mail.State == MailState.Expired && mail.LastError == WaitingMails.NotWanted).Select(mail => mail.Key).OrderBy(key => key).ToListAsync());
+
+        Bed Bed(string name) => new() { SiteId = site.Id, Name = name, SpeciesKey = "wine-cap", Area = 1, InoculatedOn = InventedCooperative.Today };
+
+        IssuedNotice Notice(Bed bed) => new() { SiteId = site.Id, BedId = bed.Id, Kind = "frost-ahead", Episode = 77, Confidence = "firm", Reason = "{}", IssuedAt = InventedCooperative.Now };
+
+        OutgoingMail Mail(string key) => new()
+        {
+            Key = key,
+            CooperativeId = cooperative,
+            PersonId = person.Id,
+            ToName = "W",
+            ToAddress = "waits@growers.invalid",
+            Subject = "S",
+            TextBody = "T",
+            HtmlBody = "H",
+            MessageId = $"{key}@alder.invalid",
+            NextTryAt = InventedCooperative.Now,
+            NotAfter = InventedCooperative.Now + Duration.FromDays(1),
+        };
     }
 
     private async Task<Member> WithMailsAsync()
