@@ -3,6 +3,7 @@ using FruitWatch.Service.Deeds;
 using FruitWatch.Service.Tests.Deeds;
 using FruitWatch.Service.Tests.Pages;
 using FruitWatch.Service.Wishes;
+using FruitWatch.Store.Entities;
 using Microsoft.Extensions.DependencyInjection;
 
 namespace FruitWatch.Browser.Tests;
@@ -20,6 +21,12 @@ public sealed class LinkPageTests(ChromiumRun run)
         await using var service = await TestService.StartAsync();
         var me = service.Coordinator.PersonId;
         await service.ChangeAsync(me, row => row.Language = language);
+        await using (var store = service.Store())
+        {
+            store.PersonSites.AddRange(new[] { service.Invented.AlderLane, service.Invented.MillField }.Select(site => new PersonSite { PersonId = me, SiteId = site }));
+            await store.SaveChangesAsync();
+        }
+
         var stops = service.Services.GetRequiredService<StopLinks>();
         string[] links =
         [
@@ -35,6 +42,14 @@ public sealed class LinkPageTests(ChromiumRun run)
             await using var window = await run.OpenAsync(service.Address, "en", dark, width);
             await window.Page.GotoAsync(link);
             await LookAsync(window, language, $"{link} before");
+            if (link.StartsWith(StopLinks.Path, StringComparison.Ordinal))
+            {
+                // What can be chosen instead, with the beds of both sites.
+                await window.Page.ClickAsync("details.less > summary");
+                Assert.True(await window.Page.Locator($"input[name=beds][value='{service.Invented.Hazels}']").IsVisibleAsync());
+                await LookAsync(window, language, $"{link} instead");
+            }
+
             await window.Page.ClickAsync("main button.big");
             await LookAsync(window, language, $"{link} after");
             Assert.True(await window.Page.Locator("main [role=status]").IsVisibleAsync(), link);
