@@ -110,7 +110,7 @@ public sealed class WaitingMailTests(OneService running) : IClassFixture<OneServ
         await all.SaveChangesAsync();
         var (ofOne, ofOther) = (Notice(one), Notice(other));
         all.Notices.AddRange(ofOne, ofOther);
-        OutgoingMail[] mails = [.. new[] { "urgent:one", "urgent:both", "urgent:neither", "taken-back:one", "digest:one" }.Select(Mail)];
+        OutgoingMail[] mails = [Mail("urgent:one"), Mail("urgent:both"), Mail("urgent:neither"), Mail("taken-back:one"), Mail("digest:one")];
         all.Outbox.AddRange(mails);
         await all.SaveChangesAsync();
         foreach (var (mail, about) in new[] { (0, ofOne), (1, ofOne), (1, ofOther), (3, ofOne), (4, ofOne) })
