@@ -52,8 +52,8 @@ public sealed class WishesPageTests
 
     /// <summary>Ticked is told of. A bed that came after the page was opened is told of, too.</summary>
     [Theory]
-    [InlineData("en", "Beds of Alder Lane told of all", "Beds of Alder Lane told of 1 of 2")]
-    [InlineData("es", "Camas de Alder Lane se te avisa de todas", "Camas de Alder Lane se te avisa de 1 de 2")]
+    [InlineData("en", "Beds of Alder Lane: told of all", "Beds of Alder Lane: told of 1 of 2")]
+    [InlineData("es", "Camas de Alder Lane: se te avisa de todas", "Camas de Alder Lane: se te avisa de 1 de 2")]
     public async Task Beds_without_a_tick_are_left_out_until_it_is_back(string language, string all, string some)
     {
         await using var service = await TestService.StartAsync();
