@@ -50,9 +50,10 @@ internal sealed class WebhookSender(
         await using var store = stores.CreateDbContext();
         while (!stop.IsCancellationRequested)
         {
-            if (await Deliveries.ClaimAsync(store, owner, clock.GetCurrentInstant(), s_lease, stop) is not { } delivery)
+            // What is claimed is attempted: cut off in between, it would be held until the claim runs out.
+            if (await Deliveries.ClaimAsync(store, owner, clock.GetCurrentInstant(), s_lease, CancellationToken.None) is not { } delivery)
                 return run;
-            if (await store.Webhooks.AsNoTracking().SingleOrDefaultAsync(row => row.Id == delivery.WebhookId, stop) is not { } webhook)
+            if (await store.Webhooks.AsNoTracking().SingleOrDefaultAsync(row => row.Id == delivery.WebhookId, CancellationToken.None) is not { } webhook)
                 continue; // deleted this moment, and its deliveries with it
             var outcome = await caller.CallAsync(webhook, delivery, stop);
             // What has happened is recorded even while the program stops.

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using FruitWatch.Service.Operating;
+using FruitWatch.Service.Tests.Channels.Email;
 using FruitWatch.Service.Tests.Deeds;
 using FruitWatch.Service.Webhooks;
 using FruitWatch.Store.Entities;
@@ -87,6 +88,21 @@ public sealed class SendingTests
         Assert.Null((await run.ReadAsync(row.Id)).FailingSince);
         await run.Sender.SendDueAsync(default);
         Assert.Equal(2, run.Receiver.Came.Count);
+    }
+
+    [Fact]
+    public async Task Told_to_stop_in_the_middle_of_a_claim_it_attempts_what_it_has_got_and_holds_nothing()
+    {
+        await using var run = await HookRun.StartAsync();
+        var (row, _) = await run.AddAsync();
+        await run.TellAsync(row);
+        using var stop = new CancellationTokenSource();
+        await using var store = run.Service.Store();
+        using var claimed = AfterCommand.Of(store, "'sending', \"Owner\"", stop.Cancel);
+        Assert.Equal(new WebhookRun(1, 0, 0), await run.Sender.SendDueAsync(stop.Token));
+
+        Assert.True(claimed.Done);
+        Assert.Equal(DeliveryState.Delivered, Assert.Single(await run.DeliveriesAsync()).State);
     }
 
     [Fact]

@@ -68,7 +68,9 @@ internal sealed class MailSender(
             var room = options.HasRelay ? await AllowanceAsync(store, stop) : AtOnce;
             if (room <= 0)
                 return run with { HeldByAllowance = await IsAnyDueAsync(store, stop) };
-            var batch = await Outbox.ClaimAsync(store, owner, clock.GetCurrentInstant(), lease, pace.AtOnce(Math.Min(room, AtOnce)), stop);
+            // Not cut off in the middle: what was claimed and not heard of would be held until the claim runs out.
+            stop.ThrowIfCancellationRequested();
+            var batch = await Outbox.ClaimAsync(store, owner, clock.GetCurrentInstant(), lease, pace.AtOnce(Math.Min(room, AtOnce)), CancellationToken.None);
             if (batch.Count == 0)
                 return run;
             run = await SendAsync(store, route, owner, batch, run, stop);

@@ -249,6 +249,21 @@ public sealed class RelayTests : SenderTests
     }
 
     [Fact]
+    public async Task Told_to_stop_in_the_middle_of_a_claim_it_gives_back_what_it_has_got()
+    {
+        await PutAsync([.. Enumerable.Range(1, 5).Select(i => Mail($"Grower {i}"))]);
+        await using var relay = new ScriptedRelay();
+        using var stop = new CancellationTokenSource();
+        await using var store = Open();
+        using var claimed = AfterCommand.Of(store, "'sending', \"Owner\"", stop.Cancel);
+        await Assert.ThrowsAnyAsync<OperationCanceledException>(() => Sender(Relay(relay.Port)).SendDueAsync(stop.Token));
+
+        Assert.True(claimed.Done);
+        Assert.Empty(relay.Contents);
+        Assert.All(await store.Outbox.AsNoTracking().ToListAsync(), mail => Assert.Equal((MailState.Pending, 0), (mail.State, mail.Attempts)));
+    }
+
+    [Fact]
     public async Task A_row_that_cannot_be_a_message_fails_by_itself()
     {
         await using var server = await MailboxServer.StartAsync();
