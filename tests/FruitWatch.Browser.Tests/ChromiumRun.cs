@@ -12,6 +12,9 @@ public sealed class ChromiumRun : IAsyncLifetime
 {
     private static readonly string[] s_places = ["/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome"];
 
+    /// <summary>Longest that a page is waited for, on a machine that is slow and busy. [ms]</summary>
+    public const float Patience = 180_000;
+
     private IPlaywright playwright = null!;
     private IBrowser browser = null!;
     private TestService service = null!;
@@ -32,6 +35,7 @@ public sealed class ChromiumRun : IAsyncLifetime
         browser = await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
         {
             ExecutablePath = chromium,
+            Timeout = Patience,
             Args = ["--no-sandbox", "--disable-dev-shm-usage", "--disable-background-networking", "--disable-component-update", "--no-first-run"],
         });
     }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Microsoft.Playwright;
 
 namespace FruitWatch.Browser.Tests;
 
@@ -58,8 +59,8 @@ public sealed class KeyboardTests(ChromiumRun run)
         await using var window = await run.OpenAsync();
         await window.Page.GotoAsync("/notices?state=open");
         await window.Page.GetByText("Español").ClickAsync();
-        await window.Page.WaitForURLAsync("**/notices?state=open");
-        Assert.Equal("es", await window.Page.GetAttributeAsync("html", "lang"));
+        await Assertions.Expect(window.Page.Locator("html")).ToHaveAttributeAsync("lang", "es", new() { Timeout = ChromiumRun.Patience });
+        Assert.EndsWith("/notices?state=open", window.Page.Url, StringComparison.Ordinal);
         await window.Page.GotoAsync("/");
         Assert.Equal("es", await window.Page.GetAttributeAsync("html", "lang"));
     }

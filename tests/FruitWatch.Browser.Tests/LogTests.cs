@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 
 namespace FruitWatch.Browser.Tests;
@@ -44,7 +45,7 @@ public sealed class LogTests(ChromiumRun run)
         await using var window = await run.OpenAsync();
         await window.Page.GotoAsync(Path("/beds/{0}?log=watered", run.Invented.Straw));
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Save entry" }).ClickAsync();
-        Assert.StartsWith("Error:", await window.Page.TitleAsync(), StringComparison.Ordinal);
+        await Assertions.Expect(window.Page).ToHaveTitleAsync(new Regex("^Error:"), new() { Timeout = ChromiumRun.Patience });
         await window.Page.GetByRole(AriaRole.Alert).GetByRole(AriaRole.Link).ClickAsync();
         Assert.Equal("amount", await window.Page.EvaluateAsync<string>("document.activeElement.id"));
         Assert.Equal("true", await window.Page.Locator("#amount").GetAttributeAsync("aria-invalid"));

@@ -18,6 +18,7 @@ public sealed class SeasonTests(ChromiumRun run)
         await window.Page.GetByText("Species, mulch, cover").ClickAsync();
         await window.Page.GetByRole(AriaRole.Checkbox, new() { Name = "Wine cap" }).CheckAsync();
         await window.Page.GetByRole(AriaRole.Button, new() { Name = "Plan" }).ClickAsync();
+        await window.Page.WaitForURLAsync(new Regex("depthCm=25"));
         await window.Page.GetByRole(AriaRole.Link, new() { Name = "Wine cap", Exact = true }).ClickAsync();
 
         Assert.EndsWith("#wine-cap", window.Page.Url, StringComparison.Ordinal);

@@ -3,6 +3,7 @@ using FruitWatch.Service.Feeds;
 using FruitWatch.Service.Operating;
 using FruitWatch.Service.Web.Conduct;
 using Hangfire;
+using Hangfire.InMemory;
 
 namespace FruitWatch.Service.Jobs;
 
@@ -35,11 +36,13 @@ internal static class Schedule
         services.AddScoped<WebhookJobs>();
         services.AddScoped<HousekeepingJobs>();
         services.AddScoped<BounceJobs>();
-        services.AddHangfire(configuration => configuration
+        // Each host its own: by itself the engine takes the storage that was last set in the program.
+        services.AddSingleton<JobStorage>(_ => new InMemoryStorage(new InMemoryStorageOptions()));
+        services.AddHangfire((provider, configuration) => configuration
             .SetDataCompatibilityLevel(CompatibilityLevel.Version_180)
             .UseSimpleAssemblyNameTypeSerializer()
             .UseRecommendedSerializerSettings()
-            .UseInMemoryStorage());
+            .UseStorage(provider.GetRequiredService<JobStorage>()));
         if (options.RunJobs)
             services.AddHangfireServer(server => server.WorkerCount = 4);
     }

@@ -122,9 +122,10 @@ public sealed class DemoMorningsTests
         await store.SaveChangesAsync();
         var before = folder.Mails.Count;
         demo.App.Services.GetRequiredService<MailSoon>().Send();
-        using var limit = new CancellationTokenSource(TimeSpan.FromSeconds(30));
-        while (folder.Mails.Count == before)
+        using var limit = new CancellationTokenSource(TimeSpan.FromMinutes(5));
+        while (!await store.Outbox.AnyAsync(mail => mail.MessageId == "test.1@example.org" && mail.State == MailState.Sent, limit.Token))
             await Task.Delay(20, limit.Token);
+        Assert.Equal(before + 1, folder.Mails.Count);
     }
 
     [Fact]

@@ -74,15 +74,30 @@ internal sealed class KilledStore : IAsyncDisposable
         return (await store.Outbox.GroupBy(mail => mail.State).Select(group => new { group.Key, Count = group.Count() }).ToListAsync()).ToDictionary(one => one.Key, one => one.Count);
     }
 
-    /// <summary>Keeps everybody else from writing, until it is disposed of.</summary>
-    public async Task<IAsyncDisposable> HoldAsync()
+    /// <summary>Until it is disposed of, a round that writes down that it was done takes minutes over it, and is not committed meanwhile.</summary>
+    public async Task<IAsyncDisposable> StallRoundsAsync()
     {
-        var connection = new SqliteConnection($"Data Source={kept.Factory.File};Pooling=False");
-        await connection.OpenAsync();
-        await using var begin = connection.CreateCommand();
-        begin.CommandText = "BEGIN IMMEDIATE";
-        await begin.ExecuteNonQueryAsync();
-        return connection;
+        await CommandAsync("""
+            CREATE TRIGGER "Stall" BEFORE INSERT ON "Mornings" BEGIN
+                SELECT COUNT(a."Id" * b."Id" * c."Id" * d."Id" * e."Id" * f."Id")
+                FROM "Outbox" a, "Outbox" b, "Outbox" c, "Outbox" d, "Outbox" e, "Outbox" f WHERE a."Id" + b."Id" + c."Id" + d."Id" + e."Id" + f."Id" > 0;
+            END
+            """);
+        return new Stall(this);
+    }
+
+    /// <summary>Whether somebody is writing, and goes on writing.</summary>
+    public async Task<bool> IsBusyAsync()
+    {
+        try
+        {
+            await CommandAsync("BEGIN IMMEDIATE; ROLLBACK", seconds: 3);
+            return false;
+        }
+        catch (SqliteException locked) when (locked.SqliteErrorCode == 5) // SQLITE_BUSY
+        {
+            return true;
+        }
     }
 
     /// <summary>Nothing was lost or doubled in the store, and the file is whole.</summary>
@@ -109,6 +124,21 @@ internal sealed class KilledStore : IAsyncDisposable
     }
 
     public ValueTask DisposeAsync() => kept.DisposeAsync();
+
+    private async Task CommandAsync(string sql, int seconds = 60)
+    {
+        await using var connection = new SqliteConnection($"Data Source={kept.Factory.File};Pooling=False");
+        await connection.OpenAsync();
+        await using var command = connection.CreateCommand();
+        command.CommandText = sql;
+        command.CommandTimeout = seconds;
+        await command.ExecuteNonQueryAsync();
+    }
+
+    private sealed class Stall(KilledStore store) : IAsyncDisposable
+    {
+        public async ValueTask DisposeAsync() => await store.CommandAsync("""DROP TRIGGER "Stall" """);
+    }
 
     private async Task FillAsync(int waiting, int coming)
     {

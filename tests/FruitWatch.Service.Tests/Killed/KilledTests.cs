@@ -10,7 +10,7 @@ namespace FruitWatch.Service.Tests.Killed;
 /// </summary>
 public sealed class KilledTests
 {
-    private static readonly TimeSpan s_patience = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan s_patience = TimeSpan.FromMinutes(5);
 
     [Fact]
     public async Task Killed_at_any_moment_nothing_is_lost_and_no_more_doubles_than_kills()
@@ -116,11 +116,15 @@ public sealed class KilledTests
         var doubtful = new List<string>();
 
         // 1: before a round is committed. 2: after. 3: after the digests are, before a mail is begun.
-        await LiveAsync(store, relay, async _ =>
+        await using (await store.StallRoundsAsync())
         {
-            await using var held = await store.HoldAsync();
-            await Task.Delay(2500);
-        });
+            await LiveAsync(store, relay, async life =>
+            {
+                await UntilAsync(async () => life.IsReady && await store.IsBusyAsync());
+                life.Kill();
+            }, silent: true);
+        }
+
         Assert.Equal(0, await store.RoundsAsync());
         await LiveAsync(store, relay, async _ => await UntilAsync(async () => await store.RoundsAsync() > 0), silent: true);
         await LiveAsync(store, relay, async _ => await UntilAsync(async () => await store.DigestsAsync() > 0), silent: true);

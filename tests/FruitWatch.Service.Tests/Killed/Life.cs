@@ -11,6 +11,8 @@ internal sealed class Life : IDisposable
     private readonly Process process;
     private readonly StringBuilder output = new();
     private readonly Lock door = new();
+    private readonly Lock dying = new();
+    private bool disposed;
 
     private Life(Process process) => this.process = process;
 
@@ -52,6 +54,8 @@ internal sealed class Life : IDisposable
             ("Mail__Lease", (lease ?? TimeSpan.FromSeconds(1)).ToString("c", CultureInfo.InvariantCulture)),
             // Two hundred kills need more mails than are usual in an hour.
             ("Mail__PerHour", "100000"),
+            // The relay of the tests may hold a line for as long as a slow machine takes to start.
+            ("Mail__Timeout", "00:01:30"),
             ("Logging__LogLevel__Default", "Warning"), ("DOTNET_TieredPGO", "0"), ("ASPNETCORE_ENVIRONMENT", "Production"),
         ]))
             start.Environment[name] = value;
@@ -67,9 +71,15 @@ internal sealed class Life : IDisposable
     /// <summary>kill -9: nothing is flushed, nothing is said.</summary>
     public void Kill()
     {
-        if (!process.HasExited)
-            process.Kill();
-        process.WaitForExit();
+        lock (dying)
+        {
+            // A relay may still be telling of it.
+            if (disposed)
+                return;
+            if (!process.HasExited)
+                process.Kill();
+            process.WaitForExit();
+        }
     }
 
     /// <summary>Holds it where it is: it hears nothing more of what is sent to it. Only to be killed afterwards.</summary>
@@ -88,6 +98,8 @@ internal sealed class Life : IDisposable
     public void Dispose()
     {
         Kill();
+        lock (dying)
+            disposed = true;
         process.Dispose();
     }
 

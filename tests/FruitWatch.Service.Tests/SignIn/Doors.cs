@@ -54,7 +54,7 @@ internal static class Doors
     /// <summary>The one mail that went to an address since the last look, with the address of its button.</summary>
     public static async Task<(OutgoingMail Mail, string Link)> MailAsync(this TestService service, string to, string subject)
     {
-        for (var i = 0; i < 200; i++)
+        for (var i = 0; i < 6000; i++)
         {
             await using var store = service.Store();
             var mails = await store.Outbox.Where(row => row.ToAddress == to && row.Subject == subject).OrderBy(row => row.Id).ToListAsync();

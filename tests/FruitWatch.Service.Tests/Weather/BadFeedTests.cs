@@ -21,6 +21,10 @@ public sealed class BadFeedTests
 {
     private const int Healthy = 10;
     private const int Forbidden = 11;
+
+    /// <summary>The feed that comes too slowly, and has little time.</summary>
+    private const int Dripping = 2;
+
     private const long MostGrowth = 50 * 1024 * 1024;
 
     [Fact]
@@ -29,7 +33,7 @@ public sealed class BadFeedTests
         await using var run = await WeatherRun.StartAsync(feeds: 12);
         var bomb = Bomb();
         var bad = Faults(run, bomb);
-        Assert.Equal(Healthy, bad.Count);
+        Assert.Equal((Healthy, FeedCodes.TooSlow), (bad.Count, bad[Dripping].Code));
         var (feeds, sites) = await GoodMorningAsync(run);
         var before = await KeptAsync(run, sites);
 
@@ -98,7 +102,7 @@ public sealed class BadFeedTests
         for (var i = 0; i <= Healthy; i++)
         {
             run.Server.Answer(i, () => run.Forecast());
-            feeds.Add(await run.FeedAsync(i));
+            feeds.Add(await run.FeedAsync(i, seconds: i == Dripping ? 4 : 60));
             sites.Add(await run.SiteAsync($"Site {i}", feeds[i]));
         }
 

@@ -65,7 +65,7 @@ internal sealed class WeatherRun : IAsyncDisposable
     /// <summary>A second server on the same store.</summary>
     public ServiceProvider SecondServer() => Build();
 
-    public async Task<Feed> FeedAsync(int service, string provides = "both", string query = "", string conditional = "none", string every = "PT1H", int back = 7, string? key = null)
+    public async Task<Feed> FeedAsync(int service, string provides = "both", string query = "", string conditional = "none", string every = "PT1H", int back = 7, string? key = null, int seconds = 60)
     {
         var name = key ?? $"feed-{service}";
         var feed = new Feed
@@ -73,7 +73,7 @@ internal sealed class WeatherRun : IAsyncDisposable
             CooperativeId = Cooperative,
             Key = name,
             Title = $"Feed {service}",
-            Description = Describe(name, $"http://127.0.0.1:{Server.Ports[service]}/daily{query}", provides, conditional, every, back),
+            Description = Describe(name, $"http://127.0.0.1:{Server.Ports[service]}/daily{query}", provides, conditional, every, back, seconds),
         };
         await using var store = Store();
         store.Add(feed);
@@ -153,12 +153,12 @@ internal sealed class WeatherRun : IAsyncDisposable
         Directory.Delete(folder, recursive: true);
     }
 
-    private static string Describe(string id, string url, string provides, string conditional, string every, int back) => $$"""
+    private static string Describe(string id, string url, string provides, string conditional, string every, int back, int seconds) => $$"""
         {
           "schema": "weather-feed/1", "id": "{{id}}", "title": "{{id}}", "provides": "{{provides}}",
           "attribution": { "text": "Weather by the invented Hill Station" },
           "request": {
-            "url": "{{url}}", "mediaTypes": ["application/json"], "maxBytes": 1048576, "timeoutSeconds": 1,
+            "url": "{{url}}", "mediaTypes": ["application/json"], "maxBytes": 1048576, "timeoutSeconds": {{seconds}},
             "dates": { "pattern": "uuuu-MM-dd", "back": {{back}}, "ahead": 0 }
           },
           "refresh": { "every": "{{every}}", "conditional": "{{conditional}}", "honourExpires": false },

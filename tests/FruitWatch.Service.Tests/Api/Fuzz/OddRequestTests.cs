@@ -37,7 +37,7 @@ public sealed class OddRequestTests
         var callers = await CallersAsync(service);
         // It would end everything that the others are asked of.
         var turns = contract.Operations.Where(operation => operation.Id != "DeleteCooperative").SelectMany(operation => Enumerable.Repeat(operation, Math.Max(1, 40 / s_slow.GetValueOrDefault(operation.Id, 1)))).ToList();
-        using var http = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false, RequestHeaderEncodingSelector = (_, _) => Encoding.UTF8 });
+        using var http = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false, UseCookies = false, RequestHeaderEncodingSelector = (_, _) => Encoding.UTF8 }) { Timeout = Timeout.InfiniteTimeSpan };
         var counts = new ConcurrentDictionary<string, int>();
         var wrong = new ConcurrentQueue<string>();
         await Parallel.ForEachAsync(Enumerable.Range(0, count), new ParallelOptions { MaxDegreeOfParallelism = 4 }, async (number, stop) =>
