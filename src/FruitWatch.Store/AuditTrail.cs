@@ -33,7 +33,7 @@ public static class AuditTrail
     };
 
     /// <summary>Columns that change by use alone.</summary>
-    private static readonly HashSet<string> s_silent = [nameof(IEdited.Version), nameof(ApiToken.LastUsedAt), nameof(Webhook.FailingSince)];
+    private static readonly HashSet<string> s_silent = [nameof(IEdited.Version), nameof(INamed.Renamings), nameof(INamed.RenamedAt), nameof(ApiToken.LastUsedAt), nameof(Webhook.FailingSince)];
 
     /// <summary>Adds an entry to what is saved next.</summary>
     /// <param name="store">Where to.</param>

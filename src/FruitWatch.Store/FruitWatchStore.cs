@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.ChangeTracking;
 
 namespace FruitWatch.Store;
 
@@ -194,5 +195,17 @@ public abstract class FruitWatchStore : IdentityUserContext<Account, long>, IDat
             var version = entry.Property(row => row.Version);
             version.CurrentValue = version.OriginalValue + 1;
         }
+
+        foreach (var entry in ChangeTracker.Entries<INamed>())
+        {
+            if (entry.State != EntityState.Modified || !IsRenamed(entry)) continue;
+            var renamings = entry.Property(row => row.Renamings);
+            renamings.CurrentValue = renamings.OriginalValue + 1;
+            entry.Entity.RenamedAt = Reach.Clock?.GetCurrentInstant() ?? entry.Entity.RenamedAt;
+        }
     }
+
+    // What a bed grows decides what is said about eating beside its notices.
+    private static bool IsRenamed(EntityEntry<INamed> entry) =>
+        entry.Property(row => row.Name).IsModified || (entry.Entity is Bed && entry.Property(nameof(Bed.SpeciesKey)).IsModified);
 }

@@ -56,6 +56,8 @@ internal static class AlderLane
         StationFeedId = feedId,
         HistoryFeedId = feedId,
         Station = "ZZ000000001",
+        Renamings = 3,
+        RenamedAt = Odd,
     };
 
     public static Bed Bed(long siteId, string name) => new()
@@ -74,6 +76,8 @@ internal static class AlderLane
         Throughfall = 0.7,
         RunOn = 1.5,
         SunOffset = 1.75,
+        Renamings = 2,
+        RenamedAt = Odd,
         EvaporationMultiplier = 1.1,
         GrowthMultiplier = 0.95,
     };

@@ -133,7 +133,7 @@ public abstract class RoundTripTests<TDatabase> : StoreTests<TDatabase>
         var deputy = AlderLane.Person(cooperative.Id, "deputy@example.org");
         store.AddRange(
             deputy,
-            new DigestNotice { MailId = mail.Id, NoticeId = notice.Id, Role = DigestRole.Changed },
+            new DigestNotice { MailId = mail.Id, NoticeId = notice.Id, Role = DigestRole.Changed, Revision = 3 },
             new MailDeed
             {
                 CooperativeId = cooperative.Id,

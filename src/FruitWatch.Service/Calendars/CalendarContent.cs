@@ -36,11 +36,11 @@ internal sealed record CalendarEntry(IssuedNotice Row, Site Site, Bed? Bed)
     }
 
     /// <summary>When it last changed: not when it is read, so that equal notices give equal bytes (RFC 5545 §3.8.7.2).</summary>
-    public Instant ChangedAt => Row.ClosedAt ?? Row.RevisedAt ?? Row.IssuedAt;
+    public Instant ChangedAt => new[] { Row.ClosedAt ?? Row.RevisedAt ?? Row.IssuedAt, Bed?.RenamedAt ?? Instant.MinValue, Site.RenamedAt ?? Instant.MinValue }.Max();
 
     /// <summary>
-    /// Rises whenever the entry changes, and never falls (RFC 5545 §3.8.7.4): with the notice itself, and with what it names, its bed and
-    /// its site. How its owner reads is no revision of it.
+    /// Rises whenever the entry changes, and only then, and never falls (RFC 5545 §3.8.7.4): with the notice itself, and with the names of
+    /// its bed and its site and with what the bed grows. How its owner reads is no revision of it.
     /// </summary>
-    public int Sequence => Row.Revisions + (Bed?.Version - 1 ?? 0) + Site.Version - 1;
+    public int Sequence => Row.Revisions + (Bed?.Renamings ?? 0) + Site.Renamings;
 }

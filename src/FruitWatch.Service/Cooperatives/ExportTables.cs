@@ -20,6 +20,8 @@ internal static class ExportTables
     /// <summary>Fields that mean nothing elsewhere, or are secrets.</summary>
     public static readonly IReadOnlySet<(Type Table, string Field)> LeftOut = new HashSet<(Type, string)>
     {
+        // About calendars that were made elsewhere.
+        (typeof(Site), nameof(Site.Renamings)), (typeof(Site), nameof(Site.RenamedAt)), (typeof(Bed), nameof(Bed.Renamings)), (typeof(Bed), nameof(Bed.RenamedAt)),
         // The provider's key, sealed with keys of this service.
         (typeof(Feed), nameof(Feed.SealedKey)),
         // How somebody signs in, and whether they are let in: nobody is, elsewhere, before they are invited there.

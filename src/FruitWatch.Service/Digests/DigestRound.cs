@@ -63,7 +63,6 @@ internal sealed class DigestRound(
 
         await using var transaction = await store.Database.BeginTransactionAsync(stop);
         await SupersedeAsync(store, personIds, [.. due.Select(d => KeyOf(d.Person.Id, d.Day))], stop);
-        // Taken before they are read: what is revised meanwhile counts as told later.
         var now = clock.GetCurrentInstant();
         var notices = await NoticesAsync(store, siteIds, due.Min(d => d.Day), stop);
         var told = await WhatWasTold.ReadAsync(store, personIds, [.. notices.SelectMany(n => n).Select(n => n.Id)], stop);
@@ -73,7 +72,7 @@ internal sealed class DigestRound(
         var mails = written.OrderBy(one => one.Mail.Key, StringComparer.Ordinal).ToList();
         var added = await store.AddNewAsync([.. mails.Select(one => one.Mail)], stop);
         store.DigestNotices.AddRange(mails.Where(one => added.Contains(one.Mail.Key))
-            .SelectMany(one => one.Items.Select(i => new DigestNotice { MailId = one.Mail.Id, NoticeId = i.Notice.Id, Role = i.Role })));
+            .SelectMany(one => one.Items.Select(i => new DigestNotice { MailId = one.Mail.Id, NoticeId = i.Notice.Id, Role = i.Role, Revision = i.Notice.Revisions })));
         await store.SaveChangesAsync(stop);
         await transaction.CommitAsync(stop);
         return added.Count;

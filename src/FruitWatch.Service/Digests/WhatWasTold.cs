@@ -9,13 +9,13 @@ namespace FruitWatch.Service.Digests;
 /// <summary>What mails that went out, or may have, told people of, and what people put off: from it follows what is to be told next.</summary>
 internal sealed class WhatWasTold
 {
-    private readonly ILookup<(long PersonId, long NoticeId), (DigestRole Role, Instant At, string Key)> told;
-    private readonly ILookup<(long PersonId, long NoticeId), Instant> refused;
+    private readonly ILookup<(long PersonId, long NoticeId), (DigestRole Role, int Revision, Instant At, string Key)> told;
+    private readonly ILookup<(long PersonId, long NoticeId), int> refused;
     private readonly ILookup<(long PersonId, long NoticeId), (LocalDate Until, Instant At)> putOff;
 
     private WhatWasTold(
-        ILookup<(long PersonId, long NoticeId), (DigestRole Role, Instant At, string Key)> told,
-        ILookup<(long PersonId, long NoticeId), Instant> refused,
+        ILookup<(long PersonId, long NoticeId), (DigestRole Role, int Revision, Instant At, string Key)> told,
+        ILookup<(long PersonId, long NoticeId), int> refused,
         ILookup<(long PersonId, long NoticeId), (LocalDate Until, Instant At)> putOff)
     {
         this.told = told;
@@ -33,10 +33,10 @@ internal sealed class WhatWasTold
             join mail in store.Outbox on item.MailId equals mail.Id
             where EF.Parameter(notices).Contains(item.NoticeId) && mail.PersonId != null && EF.Parameter(people).Contains(mail.PersonId.Value)
                 && mail.State != MailState.Expired
-            select new { PersonId = mail.PersonId!.Value, item.NoticeId, item.Role, mail.CreatedAt, mail.Key, mail.State }).ToListAsync(stop);
+            select new { PersonId = mail.PersonId!.Value, item.NoticeId, item.Role, item.Revision, mail.CreatedAt, mail.Key, mail.State }).ToListAsync(stop);
         return new WhatWasTold(
-            told.Where(t => t.State != MailState.Failed).ToLookup(t => (t.PersonId, t.NoticeId), t => (t.Role, t.CreatedAt, t.Key)),
-            told.Where(t => t.State == MailState.Failed).ToLookup(t => (t.PersonId, t.NoticeId), t => t.CreatedAt),
+            told.Where(t => t.State != MailState.Failed).ToLookup(t => (t.PersonId, t.NoticeId), t => (t.Role, t.Revision, t.CreatedAt, t.Key)),
+            told.Where(t => t.State == MailState.Failed).ToLookup(t => (t.PersonId, t.NoticeId), t => t.Revision),
             await Snoozes.OfAsync(store, personIds, stop));
     }
 
@@ -44,13 +44,14 @@ internal sealed class WhatWasTold
     public DigestRole? RoleOf(long personId, IssuedNotice notice, LocalDate day)
     {
         var said = told[(personId, notice.Id)];
-        var heardLast = said.Where(t => t.Role is DigestRole.New or DigestRole.Changed).Select(t => (Instant?)t.At).Max();
+        var heard = said.Where(t => t.Role is DigestRole.New or DigestRole.Changed).ToList();
         if (notice.State == NoticeState.Withdrawn)
-            return heardLast is not null && !said.Any(t => t.Role == DigestRole.Withdrawn) ? DigestRole.Withdrawn : null;
-        if (heardLast is null)
+            return heard.Count > 0 && !said.Any(t => t.Role == DigestRole.Withdrawn) ? DigestRole.Withdrawn : null;
+        if (heard.Count == 0)
             return DigestRole.New;
-        if (notice.RevisedAt > heardLast)
+        if (notice.Revisions > heard.Max(t => t.Revision))
             return DigestRole.Changed;
+        var heardLast = heard.Max(t => t.At);
         var off = putOff[(personId, notice.Id)].FirstOrDefault();
         // Put off until a day, it is told at length on that day again, as if for the first time.
         return off == default || off.At < heardLast ? DigestRole.Open
@@ -64,9 +65,10 @@ internal sealed class WhatWasTold
     /// </summary>
     public bool IsKnown(long personId, IssuedNotice notice)
     {
-        var heard = told[(personId, notice.Id)].Where(t => t.Role is DigestRole.New or DigestRole.Changed).Select(t => (Instant?)t.At)
-            .Concat(refused[(personId, notice.Id)].Select(at => (Instant?)at)).Max();
-        return heard is not null && !(notice.RevisedAt > heard);
+        // By revisions and not by times: one that is written while a mail is composed was not read for it.
+        var heard = told[(personId, notice.Id)].Where(t => t.Role is DigestRole.New or DigestRole.Changed).Select(t => (int?)t.Revision)
+            .Concat(refused[(personId, notice.Id)].Select(revision => (int?)revision)).Max();
+        return heard >= notice.Revisions;
     }
 
     /// <summary>Keys of the mails of a kind that told a person of a notice, and whether one told that it was withdrawn.</summary>

@@ -72,7 +72,7 @@ internal sealed class UrgentRound(
         await using var transaction = await store.Database.BeginTransactionAsync(stop);
         var added = await store.AddNewAsync([.. mails.Select(one => one.Mail)], stop);
         store.DigestNotices.AddRange(mails.Where(one => added.Contains(one.Mail.Key))
-            .SelectMany(one => one.Due.Notices.Select(n => new DigestNotice { MailId = one.Mail.Id, NoticeId = n.Id, Role = RoleOf(one.Due.Form, n) })));
+            .SelectMany(one => one.Due.Notices.Select(n => new DigestNotice { MailId = one.Mail.Id, NoticeId = n.Id, Role = RoleOf(one.Due.Form, n), Revision = n.Revisions })));
         await store.SaveChangesAsync(stop);
         await transaction.CommitAsync(stop);
         return added.Count;

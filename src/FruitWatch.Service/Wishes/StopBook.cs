@@ -25,7 +25,7 @@ internal sealed record StopSight(Person Person, string CooperativeName, StopTopi
 }
 
 /// <summary>
-/// What unsubscribe links do: at once, and as often as they are asked. They work for members who are not let in as well: nobody has to
+/// What unsubscribe links and addresses do: at once, and as often as they are asked. They work for members who are not let in as well: nobody has to
 /// sign in to be left alone. For more than somebody has chosen they have to sign in: a mail may have been passed on.
 /// </summary>
 internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock clock)
@@ -33,10 +33,11 @@ internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock cloc
     private const int Attempts = 3;
 
     /// <summary>What a link leads to; null for one that is not ours, or of somebody who is no member any more. Changes nothing.</summary>
-    public async Task<StopSight?> LookAsync(string token, CancellationToken stop)
+    public async Task<StopSight?> LookAsync(string token, CancellationToken stop) =>
+        links.Read(token) is { } link && Enum.IsDefined(link.Topic) ? await LookAsync(link, stop) : null;
+
+    private async Task<StopSight?> LookAsync(StopLink link, CancellationToken stop)
     {
-        if (links.Read(token) is not { } link || !Enum.IsDefined(link.Topic))
-            return null;
         await using var store = stores.CreateDbContext();
         var found = await (
             from person in store.People.AsNoTracking()
@@ -59,16 +60,10 @@ internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock cloc
     }
 
     /// <summary>Ends what the link is for.</summary>
-    public Task<StopSight?> StopAsync(string token, CancellationToken stop) => ChangeAsync(
-        token,
-        (row, sight) =>
-        {
-            if (sight.Topic == StopTopic.Digest)
-                row.Digests = DigestWish.Never;
-            else
-                row.Urgent = UrgentWish.Never;
-        },
-        stop);
+    public Task<StopSight?> StopAsync(string token, CancellationToken stop) => ChangeAsync(token, Stop, stop);
+
+    /// <summary>The same for who has shown an address of <see cref="StopAddresses"/>.</summary>
+    public Task<StopSight?> StopAsync(StopLink link, CancellationToken stop) => ChangeAsync(() => LookAsync(link, stop), Stop, stop);
 
     /// <summary>Begins again what such a link has ended, as it was before.</summary>
     public Task<StopSight?> StartAsync(string token, CancellationToken stop) => ChangeAsync(
@@ -102,11 +97,22 @@ internal sealed class StopBook(StopLinks links, StoreFactory stores, IClock cloc
         },
         stop);
 
-    private async Task<StopSight?> ChangeAsync(string token, Action<Person, StopSight> change, CancellationToken stop)
+    private static void Stop(Person row, StopSight sight)
+    {
+        if (sight.Topic == StopTopic.Digest)
+            row.Digests = DigestWish.Never;
+        else
+            row.Urgent = UrgentWish.Never;
+    }
+
+    private Task<StopSight?> ChangeAsync(string token, Action<Person, StopSight> change, CancellationToken stop) =>
+        ChangeAsync(() => LookAsync(token, stop), change, stop);
+
+    private async Task<StopSight?> ChangeAsync(Func<Task<StopSight?>> look, Action<Person, StopSight> change, CancellationToken stop)
     {
         for (var attempt = 1; ; attempt++)
         {
-            if (await LookAsync(token, stop) is not { } sight)
+            if (await look() is not { } sight)
                 return null;
             try
             {

@@ -22,7 +22,7 @@ internal sealed record StopLink(long PersonId, StopTopic Topic);
 /// Makes and reads unsubscribe links. They work for years, for people unsubscribe from old mails. So they end something, and begin nothing
 /// but what such a link has ended; see <see cref="StopLimit"/>.
 /// </summary>
-internal sealed class StopLinks(MailKey key, ServiceOptions options)
+internal sealed class StopLinks(MailKey key, StopAddresses addresses, ServiceOptions options)
 {
     /// <summary>Path before the token.</summary>
     public const string Path = "/stop/";
@@ -49,10 +49,13 @@ internal sealed class StopLinks(MailKey key, ServiceOptions options)
         return new StopLink(reader.Read7BitEncodedInt64(), topic);
     }
 
-    /// <summary>Header fields for unsubscribing with one click (RFC 2369 section 3.2; RFC 8058 section 3.1).</summary>
+    /// <summary>
+    /// Header fields for unsubscribing with one click (RFC 2369 section 3.2; RFC 8058 section 3.1): the link first, which works at once, and
+    /// then an address for those mail programs that know no other way. RFC 6068 leaves the plus sign as it is.
+    /// </summary>
     public IEnumerable<KeyValuePair<string, string>> HeadersOf(StopLink link) =>
     [
-        new("List-Unsubscribe", $"<{AddressOf(link)}>"),
+        new("List-Unsubscribe", addresses.Of(link) is { } address ? $"<{AddressOf(link)}>, <mailto:{address}?subject=unsubscribe>" : $"<{AddressOf(link)}>"),
         new("List-Unsubscribe-Post", "List-Unsubscribe=One-Click"),
     ];
 }

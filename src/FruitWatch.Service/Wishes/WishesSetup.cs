@@ -7,6 +7,5 @@ internal static class WishesSetup
     {
         services.AddScoped<WishBook>();
         services.AddScoped<TestMessages>();
-        services.AddSingleton<StopBook>();
     }
 }

@@ -4,7 +4,7 @@ using NodaTime;
 namespace FruitWatch.Store.Entities;
 
 /// <summary>A bed as it was made, and what was learned of it. What happened to it is in its log.</summary>
-public sealed class Bed : IEdited
+public sealed class Bed : IEdited, INamed
 {
     /// <summary>Key.</summary>
     public long Id { get; set; }
@@ -59,6 +59,12 @@ public sealed class Bed : IEdited
 
     /// <summary>Day from which it is no longer watched; null while it is.</summary>
     public LocalDate? RetiredOn { get; set; }
+
+    /// <inheritdoc/>
+    public int Renamings { get; set; }
+
+    /// <inheritdoc/>
+    public Instant? RenamedAt { get; set; }
 
     /// <inheritdoc/>
     public int Version { get; set; } = 1;

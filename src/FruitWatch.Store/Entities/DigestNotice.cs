@@ -11,6 +11,9 @@ public sealed class DigestNotice
 
     /// <summary>As what it was told.</summary>
     public DigestRole Role { get; set; }
+
+    /// <summary>Which revision of the notice was told: <see cref="IssuedNotice.Revisions"/> as it was read for the mail.</summary>
+    public int Revision { get; set; }
 }
 
 /// <summary>As what a mail tells of a notice.</summary>

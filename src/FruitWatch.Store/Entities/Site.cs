@@ -3,7 +3,7 @@ using NodaTime;
 namespace FruitWatch.Store.Entities;
 
 /// <summary>A place with one weather: all beds of a site share feed, zone and morning.</summary>
-public sealed class Site : IEdited
+public sealed class Site : IEdited, INamed
 {
     /// <summary>Key.</summary>
     public long Id { get; set; }
@@ -43,6 +43,12 @@ public sealed class Site : IEdited
 
     /// <summary>The station's identifier in the list of the feed that is asked by station; null where none is.</summary>
     public string? Station { get; set; }
+
+    /// <inheritdoc/>
+    public int Renamings { get; set; }
+
+    /// <inheritdoc/>
+    public Instant? RenamedAt { get; set; }
 
     /// <inheritdoc/>
     public int Version { get; set; } = 1;

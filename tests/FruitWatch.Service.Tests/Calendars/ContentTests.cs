@@ -106,8 +106,9 @@ public sealed class ContentTests(OneCalendarRun running) : IClassFixture<OneCale
     public async Task Every_kind_of_notice_has_its_entry()
     {
         var writer = new CalendarWriter(BedCatalogue.BuiltIn, new ServiceOptions { BaseUrl = new Uri("https://beds.example.org/") });
-        var site = new Site { Id = 3, Name = "Mill Field", ZoneId = "Europe/Madrid", Version = 2 };
-        var bed = new Bed { Id = 7, SiteId = 3, Name = "Path", SpeciesKey = "wine-cap", Version = 5 };
+        var renamed = InventedCooperative.Now + Duration.FromDays(2);
+        var site = new Site { Id = 3, Name = "Mill Field", ZoneId = "Europe/Madrid", Version = 9, Renamings = 1, RenamedAt = renamed };
+        var bed = new Bed { Id = 7, SiteId = 3, Name = "Path", SpeciesKey = "wine-cap", Version = 9, Renamings = 4, RenamedAt = renamed - Duration.FromDays(1) };
         foreach (var language in new[] { "en", "es" })
         {
             var entries = Enum.GetValues<NoticeKind>().Select(kind => new CalendarEntry(
@@ -116,7 +117,8 @@ public sealed class ContentTests(OneCalendarRun running) : IClassFixture<OneCale
             var read = await OtherReader.ReadAsync(System.Text.Encoding.UTF8.GetString(writer.Write(new CalendarContent(Words.For(language), site, entries))));
             Assert.Equal(entries.Select(entry => $"{entry.Row.Kind}-4-bed-7@beds.example.org"), read.Events.Select(one => one.Uid));
             Assert.All(read.Events, one => Assert.True(string.CompareOrdinal(one.Start, one.End) < 0, one.Uid));
-            Assert.All(read.Events, one => Assert.Equal(5, one.Sequence)); // four changes of the bed, one of the site
+            Assert.All(read.Events, one => Assert.Equal(5, one.Sequence)); // four names of the bed, one of the site, and no other edit
+            Assert.All(read.Events, one => Assert.Equal((one.Modified, "2026-10-16T06:30:00Z"), (one.Stamp, one.Modified)));
             Assert.All(read.Events, one => Assert.NotEmpty(Assert.Single(one.Categories)));
             Assert.Equal("FruitWatch: Mill Field", read.Properties["name"]);
         }

@@ -27,9 +27,29 @@ public sealed class WishTests
         await NextMorningAsync(service);
         Assert.Empty(await ComposeAsync(service));
         await using (var store = service.Store())
-            await store.Notices.Where(notice => notice.Kind == "water" && notice.State == NoticeState.Open).ExecuteUpdateAsync(set => set.SetProperty(notice => notice.RevisedAt, Now(service)));
+            await store.Notices.Where(notice => notice.Kind == "water" && notice.State == NoticeState.Open).ExecuteUpdateAsync(set => set.SetProperty(notice => notice.RevisedAt, Now(service)).SetProperty(notice => notice.Revisions, notice => notice.Revisions + 1));
         Assert.Equal([choosy], await ComposeAsync(service));
         Assert.Empty(await ComposeAsync(service));
+    }
+
+    /// <summary>A revision that is written while a mail is composed was not read for it, whatever the times say.</summary>
+    [Fact]
+    public async Task What_was_revised_while_a_mail_was_composed_is_told_with_the_next()
+    {
+        await using var service = await StartAsync();
+        var choosy = await PersonAsync(service, person => person.Digests = DigestWish.WhenThereIsNews);
+        Assert.Equal([choosy], await ComposeAsync(service));
+        long water;
+        await using (var store = service.Store())
+        {
+            var notice = await store.Notices.SingleAsync(row => row.Kind == "water" && row.State == NoticeState.Open);
+            (water, notice.RevisedAt, notice.Revisions) = (notice.Id, Now(service) - Duration.FromMilliseconds(5), notice.Revisions + 1);
+            await store.SaveChangesAsync();
+        }
+
+        await NextMorningAsync(service);
+        Assert.Equal([choosy], await ComposeAsync(service));
+        Assert.Equal(DigestRole.Changed, await RoleAsync(service, choosy, water));
     }
 
     [Fact]

@@ -120,7 +120,7 @@ public sealed class KilledTests
         {
             await LiveAsync(store, relay, async life =>
             {
-                await UntilAsync(async () => life.IsReady && await store.IsBusyAsync());
+                await UntilAsync(store.IsBusyAsync);
                 life.Kill();
             }, silent: true);
         }

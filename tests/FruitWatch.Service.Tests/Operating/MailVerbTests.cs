@@ -31,6 +31,7 @@ public sealed class MailVerbTests
         Assert.All(strings, part => Assert.InRange(part.Length, 1, 255)); // RFC 1035 section 3.3.14
         Assert.Equal($"v=DKIM1; k=rsa; p={Convert.ToBase64String(key.ExportSubjectPublicKeyInfo())}", string.Concat(strings));
         Assert.Contains("without encryption", told, StringComparison.Ordinal);
+        Assert.Contains("unsubscribing  by link, and by a mail to bounces+…", told, StringComparison.Ordinal);
         Assert.Contains("EHLO", told, StringComparison.Ordinal);
         Assert.Contains("sent            to maren@growers.invalid", told, StringComparison.Ordinal);
         Assert.DoesNotContain("a-secret-of-more-than-twenty", told, StringComparison.Ordinal);

@@ -20,7 +20,9 @@ internal static class EmailSetup
         services.AddSingleton<MailSecrets>();
         services.AddSingleton<MailKey>();
         services.AddSingleton<DeedLinks>();
+        services.AddSingleton<StopAddresses>();
         services.AddSingleton<StopLinks>();
+        services.AddSingleton<StopBook>();
         services.AddSingleton<SendingTurn>();
         services.AddSingleton<MailPace>();
         services.AddSingleton<ReturnPaths>();

@@ -9,7 +9,7 @@ namespace FruitWatch.Service.Channels.Email;
 
 /// <summary>
 /// What mails keep that are finished, in whatever way: what they said, without what is sealed, without links that act, and without the
-/// header fields, in which the link stands that unsubscribes for years. Of a mail about an account, such as a new password's, nothing is
+/// header fields, in which the link and the address stand that unsubscribe for years. Of a mail about an account, such as a new password's, nothing is
 /// kept: no page shows it, and its link lets somebody in. One that never went out is no exception: its links would act.
 /// </summary>
 internal static class FinishedMails

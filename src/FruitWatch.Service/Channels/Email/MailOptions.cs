@@ -40,7 +40,7 @@ internal sealed class MailOptions
     /// <summary>How the service signs its mails; without it the relay does, or nobody.</summary>
     public DkimOptions Dkim { get; set; } = new();
 
-    /// <summary>Where reports of undeliverable mail come to; without it they go to <see cref="FromAddress"/> and nobody counts them.</summary>
+    /// <summary>Where reports of undeliverable mail come to, and mails that unsubscribe; without it they go to <see cref="FromAddress"/> and nobody counts them.</summary>
     public BounceOptions Bounces { get; set; } = new();
 
     /// <summary>How long a sender holds the mails that it has claimed, so that one that died gives them back. For trials; longer than any attempt.</summary>

@@ -255,6 +255,12 @@ namespace FruitWatch.Store.Postgres.Migrations
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<DateTime?>("RenamedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("Renamings")
+                        .HasColumnType("integer");
+
                     b.Property<DateOnly?>("RetiredOn")
                         .HasColumnType("date");
 
@@ -462,6 +468,9 @@ namespace FruitWatch.Store.Postgres.Migrations
 
                     b.Property<string>("Role")
                         .HasColumnType("text");
+
+                    b.Property<int>("Revision")
+                        .HasColumnType("integer");
 
                     b.HasKey("MailId", "NoticeId", "Role");
 
@@ -1334,6 +1343,12 @@ namespace FruitWatch.Store.Postgres.Migrations
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text");
+
+                    b.Property<DateTime?>("RenamedAt")
+                        .HasColumnType("timestamp with time zone");
+
+                    b.Property<int>("Renamings")
+                        .HasColumnType("integer");
 
                     b.Property<string>("Station")
                         .HasColumnType("text");

@@ -242,6 +242,12 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<DateTime?>("RenamedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Renamings")
+                        .HasColumnType("INTEGER");
+
                     b.Property<DateOnly?>("RetiredOn")
                         .HasColumnType("TEXT");
 
@@ -441,6 +447,9 @@ namespace FruitWatch.Store.Sqlite.Migrations
 
                     b.Property<string>("Role")
                         .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .HasColumnType("INTEGER");
 
                     b.HasKey("MailId", "NoticeId", "Role");
 
@@ -1289,6 +1298,12 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("RenamedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Renamings")
+                        .HasColumnType("INTEGER");
 
                     b.Property<string>("Station")
                         .HasColumnType("TEXT");

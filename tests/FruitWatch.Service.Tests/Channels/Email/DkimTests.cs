@@ -10,7 +10,7 @@ namespace FruitWatch.Service.Tests.Channels.Email;
 /// <summary>RFC 6376, and RFC 8058 section 4: the fields by which somebody leaves a list stand under the signature.</summary>
 public sealed class DkimTests : SenderTests
 {
-    private const string Stop = """{"List-Unsubscribe":"<https://alder.invalid/stop/abc>","List-Unsubscribe-Post":"List-Unsubscribe=One-Click"}""";
+    private const string Stop = """{"List-Unsubscribe":"<https://alder.invalid/stop/abc>, <mailto:bounces+abcdefghijklmnopqrstuvwxyz234567abcdef@alder.invalid?subject=unsubscribe>","List-Unsubscribe-Post":"List-Unsubscribe=One-Click"}""";
     private readonly string keyFile = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName());
 
     [Fact]
@@ -35,6 +35,8 @@ public sealed class DkimTests : SenderTests
 
     [Theory]
     [InlineData("List-Unsubscribe: <https://alder.invalid/stop/abc>", "List-Unsubscribe: <https://alder.invalid/stop/abd>")]
+    [InlineData("<mailto:bounces+abc", "<mailto:bounces+abd")]
+    [InlineData("<mailto:bounces+abc", "<mailto:eve@elsewhere.invalid>, <mailto:bounces+abc")]
     [InlineData("List-Unsubscribe-Post: List-Unsubscribe=One-Click", "List-Unsubscribe-Post: List-Unsubscribe=One-Clock")]
     [InlineData("Subject: Water", "Subject: Wader")]
     [InlineData("Auto-Submitted: auto-generated", "Auto-Submitted: no")]

@@ -71,7 +71,9 @@ public abstract class SenderTests : IAsyncLifetime
             log ?? NullLogger<MailSender>.Instance);
     }
 
-    private protected ReturnPaths Returns(MailOptions options) => new(options, new MailKey(stores, protection));
+    private protected ReturnPaths Returns(MailOptions options) => new(options, Key());
+
+    private protected MailKey Key() => new(stores, protection);
 
     private protected string Seal(string key, string secret) => new MailSecrets(protection).Seal(key, secret);
 

@@ -8,12 +8,12 @@ using MimeKit;
 
 namespace FruitWatch.Service.Channels.Email.Bounces;
 
-/// <summary>Where a mail server hands reports over, for those who would rather pipe than have a mailbox read.</summary>
+/// <summary>Where a mail server hands over what comes to the address of bounces, for those who would rather pipe than have a mailbox read.</summary>
 internal static class BounceHook
 {
     public const string Address = "/mail/bounces";
 
-    /// <summary>Header field in which the server may say where the report came to.</summary>
+    /// <summary>Header field in which the server may say where the message came to.</summary>
     public const string Recipient = "X-Original-To";
 
     private const string Scheme = "Bearer ";
@@ -71,6 +71,7 @@ internal static class BounceHook
         Taken.NoFailure => "nothing failed",
         Taken.Elsewhere => "not the address",
         Taken.NoMember => "no member's mail",
+        Taken.Stopped => "unsubscribed",
         Taken.Foreign => "no mail of ours",
         _ => "no report",
     };

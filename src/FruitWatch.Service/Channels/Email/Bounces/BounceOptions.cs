@@ -2,12 +2,12 @@ using System.Net.Mail;
 
 namespace FruitWatch.Service.Channels.Email.Bounces;
 
-/// <summary>Where reports of undeliverable mail come to, and how they are read. Section <c>Mail:Bounces</c>.</summary>
+/// <summary>Where reports of undeliverable mail come to, and mails that unsubscribe, and how they are read. Section <c>Mail:Bounces</c>.</summary>
 internal sealed class BounceOptions
 {
     private const string Section = $"{MailOptions.Section}:Bounces";
 
-    /// <summary>RFC 5321 section 4.5.3.1.1 lets 64 letters stand before the @; the token takes up to 39, and a plus sign.</summary>
+    /// <summary>RFC 5321 section 4.5.3.1.1 lets 64 letters stand before the @; a token of <see cref="SignedAddress"/> takes up to 39, and a plus sign.</summary>
     private const int LongestLocal = 24;
 
     private const int ShortestSecret = 20;
@@ -47,6 +47,9 @@ internal sealed class BounceOptions
 
     /// <summary>Whether reports may be handed over.</summary>
     public bool HasHook => Wanted && !string.IsNullOrEmpty(HookSecret);
+
+    /// <summary>Whether what comes to the address gets here at all.</summary>
+    public bool IsRead => HasMailbox || HasHook;
 
     public bool IsPop3 => Protocol.Trim().Equals("pop3", StringComparison.OrdinalIgnoreCase);
 

@@ -7,11 +7,14 @@ namespace FruitWatch.Service.Channels.Email.Bounces;
 
 /// <summary>What was found in the mailbox.</summary>
 /// <param name="Failures">Reports that a mail failed.</param>
-/// <param name="Others">Further reports on mails of ours: late, delivered, or failed for another reason than the address.</param>
-/// <param name="Left">Messages that are no reports on mails of ours, and stay.</param>
+/// <param name="Others">Further reports on mails of ours: late, delivered, or failed for another reason than the address; and whoever unsubscribes and is no member any more.</param>
+/// <param name="Left">Messages that are neither reports on mails of ours nor unsubscribe anybody, and stay.</param>
 internal sealed record BounceRun(int Failures, int Others, int Left)
 {
     public static readonly BounceRun Nothing = new(0, 0, 0);
+
+    /// <summary>Messages that unsubscribed somebody.</summary>
+    public int Stopped { get; init; }
 
     /// <summary>Why the mailbox could not be read, see <see cref="MailTroubles"/>; null where it could.</summary>
     public string? Problem { get; init; }
@@ -49,6 +52,9 @@ internal sealed class BounceRound(StoreFactory stores, MailOptions options, Boun
                         case Taken.Failure:
                             run = run with { Failures = run.Failures + 1 };
                             return true;
+                        case Taken.Stopped:
+                            run = run with { Stopped = run.Stopped + 1 };
+                            return true;
                         case Taken.NoReport or Taken.Foreign:
                             // Nobody has seen it: the operator may send from the same domain by other means.
                             return false;
@@ -71,8 +77,12 @@ internal sealed class BounceRound(StoreFactory stores, MailOptions options, Boun
             return run;
         }
 
-        if (run.Failures + run.Others + run.Left > 0)
-            log.LogInformation("Mailbox of bounces: {Failures} mails that came back, {Others} other reports, {Left} messages left", run.Failures, run.Others, run.Left);
+        if (run.Failures + run.Others + run.Stopped + run.Left > 0)
+        {
+            log.LogInformation(
+                "Mailbox of bounces: {Failures} mails that came back, {Others} other reports, {Stopped} unsubscribed, {Left} messages left", run.Failures, run.Others, run.Stopped, run.Left);
+        }
+
         return run;
     }
 }

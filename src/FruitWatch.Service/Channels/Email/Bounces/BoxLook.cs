@@ -19,7 +19,7 @@ internal enum Handed
 }
 
 /// <summary>
-/// One look into a mailbox. What is no report stays in the box for people, so only what is taken counts against the number for one time,
+/// One look into a mailbox. What is not for the service stays in the box for people, so only what is taken counts against the number for one time,
 /// and what stays is remembered: it must not hide what lies behind it. One message that nobody can read ends nothing.
 /// </summary>
 /// <param name="most">How many are taken at most.</param>
@@ -104,7 +104,7 @@ internal sealed class BoxLook(int most, LeftMessages left, Func<MimeMessage, Tas
     private sealed class UnusableException(Exception inner) : Exception(inner.Message, inner);
 }
 
-/// <summary>Messages that are no reports and were left in the box, for as long as the program runs.</summary>
+/// <summary>Messages that are not for the service and were left in the box, for as long as the program runs.</summary>
 internal sealed class LeftMessages
 {
     private const int Most = 100_000;

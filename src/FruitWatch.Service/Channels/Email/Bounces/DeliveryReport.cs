@@ -8,7 +8,7 @@ namespace FruitWatch.Service.Channels.Email.Bounces;
 internal sealed record DeliveryReport(bool IsReport, DeliveryFailure? Failure)
 {
     /// <summary>Fields in which servers note to whom a message came; To is what its writer put there.</summary>
-    private static readonly string[] s_received = ["Delivered-To", "X-Original-To", "Envelope-To", "X-Envelope-To", "X-Delivered-To"];
+    public static readonly IReadOnlyList<string> Received = ["Delivered-To", "X-Original-To", "Envelope-To", "X-Envelope-To", "X-Delivered-To"];
 
     /// <summary>How deep the parts of a report may lie; RFC 3464 has them at the top, some lists wrap them.</summary>
     private const int Deepest = 4;
@@ -36,7 +36,7 @@ internal sealed record DeliveryReport(bool IsReport, DeliveryFailure? Failure)
 
     private static IEnumerable<string> AddressesOf(MimeMessage message) =>
         message.To.Mailboxes.Concat(message.Cc.Mailboxes).Select(address => address.Address)
-            .Concat(message.Headers.Where(field => s_received.Contains(field.Field, StringComparer.OrdinalIgnoreCase)).Select(field => field.Value.Trim().Trim('<', '>')));
+            .Concat(message.Headers.Where(field => Received.Contains(field.Field, StringComparer.OrdinalIgnoreCase)).Select(field => field.Value.Trim().Trim('<', '>')));
 
     /// <summary>
     /// Each mail has one recipient, but where a forwarder sends it on there can be several groups: it has failed where it failed for all of

@@ -8,7 +8,7 @@ namespace FruitWatch.Service.Channels.Email.Bounces;
 /// <summary>The inbox of a mailbox over IMAP (RFC 9051).</summary>
 internal sealed class ImapBox(BounceOptions options, TimeSpan timeout) : IReportBox
 {
-    /// <summary>Marks what is no report, where the server keeps marks: so that a start, or another server, does not read it again.</summary>
+    /// <summary>Marks what was left, where the server keeps marks: so that a start, or another server, does not read it again.</summary>
     public const string Mark = "FruitWatchLeft";
 
     public async Task<int> EmptyAsync(BoxLook look, CancellationToken stop)
@@ -23,7 +23,7 @@ internal sealed class ImapBox(BounceOptions options, TimeSpan timeout) : IReport
         await inbox.OpenAsync(FolderAccess.ReadWrite, stop);
         var all = inbox.Count;
         var marks = inbox.PermanentFlags.HasFlag(MessageFlags.UserDefined);
-        SearchQuery wanted = SearchQuery.NotDeleted.And(SearchQuery.HeaderContains("Content-Type", "multipart/")).And(SearchQuery.SmallerThan(BounceIntake.LongestMessage));
+        SearchQuery wanted = SearchQuery.NotDeleted.And(WorthReading.Query(options)).And(SearchQuery.SmallerThan(BounceIntake.LongestMessage));
         var found = await inbox.SearchAsync(marks ? wanted.And(SearchQuery.NotKeyword(Mark)) : wanted, stop);
         string NameOf(UniqueId id) => string.Create(CultureInfo.InvariantCulture, $"{inbox.UidValidity}:{id.Id}");
         look.Keep(found.Select(NameOf));

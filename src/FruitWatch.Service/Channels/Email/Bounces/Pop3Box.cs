@@ -16,12 +16,12 @@ internal sealed class Pop3Box(BounceOptions options, TimeSpan timeout) : IReport
         await client.AuthenticateAsync(options.UserName!, options.Password!, stop);
         var (all, gone) = (client.Count, 0);
         if (all > 0)
-            gone = await EmptyAsync(client, look, stop);
+            gone = await EmptyAsync(client, options, look, stop);
         await client.DisconnectAsync(quit: true, stop);
         return all - gone;
     }
 
-    private static async Task<int> EmptyAsync(Pop3Client client, BoxLook look, CancellationToken stop)
+    private static async Task<int> EmptyAsync(Pop3Client client, BounceOptions options, BoxLook look, CancellationToken stop)
     {
         var sizes = await client.GetMessageSizesAsync(stop);
         // Numbers are given anew with each connection. A server without names for good has what was left looked at each time.
@@ -35,7 +35,7 @@ internal sealed class Pop3Box(BounceOptions options, TimeSpan timeout) : IReport
             var (at, name) = (i, names?[i]);
             if (sizes[i] > BounceIntake.LongestMessage || !look.IsNew(name))
                 continue;
-            if (top && !await MayBeReportAsync(client, i, stop))
+            if (top && !await IsWorthReadingAsync(client, i, options, stop))
             {
                 look.Leave(name);
                 continue;
@@ -50,14 +50,12 @@ internal sealed class Pop3Box(BounceOptions options, TimeSpan timeout) : IReport
         return gone;
     }
 
-    // A multipart/report, or a message of odd servers that put the parts into another multipart.
-    private static async Task<bool> MayBeReportAsync(Pop3Client client, int i, CancellationToken stop)
+    private static async Task<bool> IsWorthReadingAsync(Pop3Client client, int i, BounceOptions options, CancellationToken stop)
     {
         try
         {
             await using var stream = await client.GetStreamAsync(i, headersOnly: true, stop);
-            var header = await HeaderList.LoadAsync(stream, stop);
-            return header[HeaderId.ContentType]?.TrimStart().StartsWith("multipart/", StringComparison.OrdinalIgnoreCase) == true;
+            return WorthReading.Is(await HeaderList.LoadAsync(stream, stop), options);
         }
         catch (Exception odd) when (odd is FormatException or MailKit.CommandException)
         {

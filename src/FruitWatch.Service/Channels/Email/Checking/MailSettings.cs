@@ -28,6 +28,7 @@ internal static class MailSettings
             await LineAsync(output, "read from", $"{bounces.Host!.Trim()}, {bounces.Protocol.Trim().ToLowerInvariant()}, {bounces.Security.Trim().ToLowerInvariant()}, as {bounces.UserName}");
         if (bounces.HasHook)
             await LineAsync(output, "handed over at", service.BaseUrl.AbsoluteUri.TrimEnd('/') + Bounces.BounceHook.Address);
+        await LineAsync(output, "unsubscribing", bounces.IsRead ? $"by link, and by a mail to {Bounces.SignedAddress.BeginningOf(bounces.Address!)}…" : "by link");
     }
 
     private static Task LineAsync(TextWriter output, string what, string value) => output.WriteLineAsync($"  {what,-15}{value}");

@@ -148,7 +148,7 @@ public sealed class MailboxRoundTests
             imap.Messages.Add(i, message);
         }
 
-        var options = new BounceOptions { Host = "127.0.0.1", Port = protocol == "pop3" ? pop3.Port : imap.Port, Security = "none", UserName = "bounces", Password = "correct-horse" };
+        var options = new BounceOptions { Address = "bounces@alder.invalid", Host = "127.0.0.1", Port = protocol == "pop3" ? pop3.Port : imap.Port, Security = "none", UserName = "bounces", Password = "correct-horse" };
         IReportBox box = protocol == "pop3" ? new Pop3Box(options, TimeSpan.FromSeconds(5)) : new ImapBox(options, TimeSpan.FromSeconds(5));
         var log = new LogLines();
         var seen = new List<string>();
@@ -178,7 +178,7 @@ public sealed class MailboxRoundTests
         await using var mailbox = new ScriptedPop3();
         for (var i = 0; i < 10; i++)
             mailbox.Messages.Add(ReportSamples.Bytes("postfix-like", $"{i}@alder.invalid"));
-        var box = new Pop3Box(new BounceOptions { Host = "127.0.0.1", Port = mailbox.Port, Security = "none", UserName = "bounces", Password = "correct-horse" }, TimeSpan.FromSeconds(5));
+        var box = new Pop3Box(new BounceOptions { Address = "bounces@alder.invalid", Host = "127.0.0.1", Port = mailbox.Port, Security = "none", UserName = "bounces", Password = "correct-horse" }, TimeSpan.FromSeconds(5));
         var left = new LeftMessages();
         var look = new BoxLook(200, left, _ => throw new DbUpdateException("disk full"), new LogLines());
 

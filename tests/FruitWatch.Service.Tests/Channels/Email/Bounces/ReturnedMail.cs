@@ -106,13 +106,15 @@ internal sealed class ReturnedMail : IAsyncDisposable
         return (await answer.Content.ReadAsStringAsync()).Trim();
     }
 
-    public async Task<HttpResponseMessage> HandOverAsync(byte[] report, string? secret = Secret, string type = "message/rfc822")
+    public async Task<HttpResponseMessage> HandOverAsync(byte[] report, string? secret = Secret, string type = "message/rfc822", string? recipient = null)
     {
         using var server = Service.Client(null);
         using var request = new HttpRequestMessage(HttpMethod.Post, BounceHook.Address) { Content = new ByteArrayContent(report) };
         request.Content.Headers.ContentType = new MediaTypeHeaderValue(type);
         if (secret is not null)
             request.Headers.Authorization = new AuthenticationHeaderValue("Bearer", secret);
+        if (recipient is not null)
+            request.Headers.Add(BounceHook.Recipient, recipient);
         return await server.SendAsync(request);
     }
 

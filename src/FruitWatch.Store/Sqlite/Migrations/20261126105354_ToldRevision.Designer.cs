@@ -11,8 +11,8 @@ using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 namespace FruitWatch.Store.Sqlite.Migrations
 {
     [DbContext(typeof(SqliteStore))]
-    [Migration("20261126105231_BedsLeftOut")]
-    partial class BedsLeftOut
+    [Migration("20261126105354_ToldRevision")]
+    partial class ToldRevision
     {
         /// <inheritdoc />
         protected override void BuildTargetModel(ModelBuilder modelBuilder)
@@ -245,6 +245,12 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<DateTime?>("RenamedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Renamings")
+                        .HasColumnType("INTEGER");
+
                     b.Property<DateOnly?>("RetiredOn")
                         .HasColumnType("TEXT");
 
@@ -444,6 +450,9 @@ namespace FruitWatch.Store.Sqlite.Migrations
 
                     b.Property<string>("Role")
                         .HasColumnType("TEXT");
+
+                    b.Property<int>("Revision")
+                        .HasColumnType("INTEGER");
 
                     b.HasKey("MailId", "NoticeId", "Role");
 
@@ -1152,21 +1161,6 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.ToTable("People");
                 });
 
-            modelBuilder.Entity("FruitWatch.Store.Entities.PersonBedLeftOut", b =>
-                {
-                    b.Property<long>("PersonId")
-                        .HasColumnType("INTEGER");
-
-                    b.Property<long>("BedId")
-                        .HasColumnType("INTEGER");
-
-                    b.HasKey("PersonId", "BedId");
-
-                    b.HasIndex("BedId");
-
-                    b.ToTable("PersonBedsLeftOut");
-                });
-
             modelBuilder.Entity("FruitWatch.Store.Entities.PersonSite", b =>
                 {
                     b.Property<long>("PersonId")
@@ -1292,6 +1286,12 @@ namespace FruitWatch.Store.Sqlite.Migrations
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("TEXT");
+
+                    b.Property<DateTime?>("RenamedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Renamings")
+                        .HasColumnType("INTEGER");
 
                     b.Property<string>("Station")
                         .HasColumnType("TEXT");
@@ -1985,21 +1985,6 @@ namespace FruitWatch.Store.Sqlite.Migrations
                         .OnDelete(DeleteBehavior.SetNull);
                 });
 
-            modelBuilder.Entity("FruitWatch.Store.Entities.PersonBedLeftOut", b =>
-                {
-                    b.HasOne("FruitWatch.Store.Entities.Bed", null)
-                        .WithMany()
-                        .HasForeignKey("BedId")
-                        .OnDelete(DeleteBehavior.Cascade)
-                        .IsRequired();
-
-                    b.HasOne("FruitWatch.Store.Entities.Person", null)
-                        .WithMany("BedsLeftOut")
-                        .HasForeignKey("PersonId")
-                        .OnDelete(DeleteBehavior.Cascade)
-                        .IsRequired();
-                });
-
             modelBuilder.Entity("FruitWatch.Store.Entities.PersonSite", b =>
                 {
                     b.HasOne("FruitWatch.Store.Entities.Person", null)
@@ -2213,8 +2198,6 @@ namespace FruitWatch.Store.Sqlite.Migrations
             modelBuilder.Entity("FruitWatch.Store.Entities.Person", b =>
                 {
                     b.Navigation("Beds");
-
-                    b.Navigation("BedsLeftOut");
 
                     b.Navigation("Sites");
                 });
