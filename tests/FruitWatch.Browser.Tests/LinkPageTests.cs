@@ -60,6 +60,7 @@ public sealed class LinkPageTests(ChromiumRun run)
     private static async Task LookAsync(Window window, string language, string what)
     {
         Assert.Equal(language, await window.Page.GetAttributeAsync("html", "lang"));
+        await Pictures.TakeAsync(window.Page, $"{language} {what[..what.IndexOf('/', 1)]} {what.Split(' ')[^1]} {window.Page.ViewportSize!.Width}");
         var sideways = await window.Page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
         Assert.True(sideways <= 0, $"{what}: scrolls {sideways} px sideways");
         var violations = await Axe.RunAsync(window.Page);
